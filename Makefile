@@ -1,0 +1,37 @@
+# Two commands do all the set-up on a fresh machine: make run, make test.
+# Wanted beforehand: Go 1.26 or later, make and git. Go fetches the rest.
+export GOTOOLCHAIN = go1.27.3
+export GOFLAGS = -buildvcs=false
+
+BIN = bin/wellwright
+
+.PHONY: run test check bench fuzz build clean golden
+
+run: build
+	$(BIN) demo
+
+build:
+	go build -o $(BIN) ./cmd/wellwright
+
+test:
+	go vet ./...
+	go tool staticcheck ./...
+	go test ./...
+
+check: test
+	test -z "$$(gofmt -l .)" || { gofmt -l .; exit 1; }
+	CGO_ENABLED=1 go test -race ./...
+
+bench:
+	go test -run '^$$' -bench . -benchmem ./...
+
+# Each parser is fuzzed for FUZZ_TIME: make fuzz FUZZ_TIME=10m
+FUZZ_TIME = 30s
+fuzz:
+	scripts/fuzz.sh $(FUZZ_TIME)
+
+golden:
+	go test ./... -update
+
+clean:
+	rm -rf bin
