@@ -1,0 +1,115 @@
+package hydraulic
+
+import (
+	"math"
+
+	"wellwright/unit"
+)
+
+// state is the supply between two steps.
+type state struct {
+	water float64 // gal in the tank
+	drawn float64 // gal gone from the casing
+	on    bool
+	pump  float64 // gpm over the last step
+	short Shortage
+}
+
+type outcome struct {
+	ok     bool
+	lasted float64
+	short  Shortage
+}
+
+// run carries a draw through; minutes are recorded if asked for.
+func (m *machine) run(draw float64, record *[]Minute) outcome {
+	need := draw + m.house
+	s := state{water: m.start}
+	steps := int(math.Round(m.minutes / math.Max(m.step, 1e-9)))
+	next := 1.0
+	for i := 1; i <= steps; i++ {
+		m.advance(&s, need)
+		at := float64(i) * m.step
+		if s.short != ShortNone {
+			m.note(record, at, need, &s)
+			return outcome{lasted: at - m.step, short: s.short}
+		}
+		if at >= next-1e-9 || i == steps {
+			m.note(record, at, need, &s)
+			next++
+		}
+	}
+	return outcome{ok: true, lasted: m.minutes}
+}
+
+// advance moves the supply by one step; in the step in which the tank comes
+// down to cut-in the pump runs for what is left of it.
+func (m *machine) advance(s *state, need float64) {
+	left := m.step
+	if !s.on {
+		out := math.Min(need*left, s.water-m.vIn)
+		if need*left <= s.water-m.vIn {
+			s.water -= out
+			s.drawn = math.Max(0, s.drawn-m.yield*left)
+			s.pump = 0
+			return
+		}
+		s.on = true
+		s.water -= out
+		s.drawn = math.Max(0, s.drawn-m.yield*out/need)
+		left -= out / need
+	}
+	m.pumping(s, need, left)
+}
+
+// pumping takes one stretch with the pump on. Above cut-in it follows the draw;
+// below, it gives all it can until the tank is back at cut-in.
+func (m *machine) pumping(s *state, need, dt float64) {
+	if dt <= 0 {
+		return
+	}
+	well := (m.storage-s.drawn)/dt + m.yield
+	drop := s.drawn * m.fall
+	wanted := need + math.Max(0, m.vIn-s.water)/dt
+	q := math.Min(wanted, math.Min(well, m.pump.flow(m.pressure(s.water)+drop)))
+	if s.water+(q-need)*dt < m.vLow {
+		least := need + (m.vLow-s.water)/dt
+		q = math.Min(least, math.Min(well, m.pump.flow(m.floor+drop)))
+		if q < least*(1-1e-9) {
+			s.short = ShortPump
+			if well < m.pump.flow(m.floor+drop) {
+				s.short = ShortWell
+			}
+		}
+	}
+	s.water = math.Max(0, s.water+(q-need)*dt)
+	s.drawn = math.Max(0, s.drawn+(q-m.yield)*dt)
+	s.pump = q
+}
+
+// pressure returns the gauge pressure with water gallons in the tank.
+func (m *machine) pressure(water float64) float64 {
+	if water <= 0 || m.total <= 0 {
+		return m.floor
+	}
+	return (m.pre+m.pa)*m.total/(m.total-water) - m.pa
+}
+
+func (m *machine) note(record *[]Minute, at, need float64, s *state) {
+	if record == nil {
+		return
+	}
+	psi := m.pressure(s.water)
+	if s.on && s.short == ShortNone && s.water >= m.vIn*(1-1e-9) {
+		drop := s.drawn * m.fall
+		psi = m.pump.pressure(need, m.cutIn+drop, m.cutOut+drop) - drop
+	}
+	level := 0.0
+	if m.fall > 0 {
+		level = unit.PSI(s.drawn * m.fall).FtWater()
+	}
+	*record = append(*record, Minute{
+		At: at, Storage: unit.Gal(math.Max(0, m.storage-s.drawn)), LevelDrop: unit.Ft(level),
+		TankWater: unit.Gal(s.water), Pump: unit.GPM(s.pump), Pressure: unit.PSI(psi),
+	})
+}
