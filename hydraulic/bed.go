@@ -134,11 +134,11 @@ func (g Grain) MinFluidisation(t unit.Temperature) unit.Loading {
 //
 //	dP = dP0 + (dPt - dP0) s / S
 //
-//	s, S  solids held and capacity
+//	s, S  solids held and capacity, for each area of bed
 //
 // Range: depth filtration, s up to S; a cake on the surface rises faster.
 // Error: a factor of two without a trial on the site. Source: common practice.
-func DirtyLoss(clean, terminal unit.Pressure, held, capacity unit.Mass) unit.Pressure {
-	share := math.Max(0, held.G()/capacity.G())
+func DirtyLoss(clean, terminal unit.Pressure, held, capacity Solids) unit.Pressure {
+	share := math.Max(0, held.LbPerFt2()/capacity.LbPerFt2())
 	return unit.PSI(clean.PSI() + math.Max(0, terminal.PSI()-clean.PSI())*share)
 }

@@ -55,8 +55,3 @@ func squareMeters(a unit.Area) float64 {
 	side := unit.Ft(1).M()
 	return a.Ft2() * side * side
 }
-
-// headOfWater turns metres of water at a temperature into pressure.
-func headOfWater(m float64, t unit.Temperature) unit.Pressure {
-	return unit.KPa(m * Density(t) * gravity / 1000)
-}

@@ -21,7 +21,7 @@ type PumpPoint struct {
 // working point; it stands in for the second point that was not measured.
 var PumpSlope = source.Factor{
 	Name: "pump_slope", What: "share of a submersible's flow lost for each psi more at the tank",
-	Unit: "1/psi", Value: 0.012, Low: 0.008, High: 0.018, Kind: source.CommonPractice,
+	Unit: "1/psi", Value: 0.012, Low: 0.006, High: 0.018, Kind: source.CommonPractice,
 	From: "slope at the rated point of generic 4-inch submersible curves",
 }
 

@@ -155,21 +155,26 @@ func (m *machine) stepLength() float64 {
 	return m.minutes / math.Max(1, math.Ceil(m.minutes/step))
 }
 
-// available finds the largest draw by halving.
+// closeEnough is where the search for the largest draw stops, gpm.
+const closeEnough = 0.001
+
+// available finds the largest draw by halving between what the pump holds with
+// the casing drawn down and what all the water together would allow.
 func (m *machine) available() float64 {
 	if m.minutes == 0 {
 		return 0
 	}
+	well := m.storage/m.minutes + m.yield
 	lent := (m.start - m.vLow) / m.minutes
-	high := math.Min(m.pump.flow(m.floor), m.storage/m.minutes+m.yield) + lent - m.house
+	high := math.Min(m.pump.flow(m.floor), well) + lent - m.house
 	if !(high > 0) {
 		return 0
 	}
 	if m.run(high, nil).ok {
 		return high
 	}
-	low := 0.0
-	for range 18 {
+	low := math.Max(0, math.Min(m.pump.flow(m.floor+m.storage*m.fall), well)-m.house)
+	for high-low > closeEnough {
 		mid := (low + high) / 2
 		if m.run(mid, nil).ok {
 			low = mid
