@@ -1,0 +1,106 @@
+package book
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"time"
+
+	"wellwright/unit"
+	"wellwright/water"
+)
+
+var signFields = []field{
+	scalar("sign", "a sign of the dictionary", "clear-then-rust", readSign),
+	text("words", "in the words of whoever saw it", "clear in the glass, orange specks by morning", func(s *Sign) *string { return &s.Text }),
+	yesNo("seen", "no: looked for, and not there", "yes", func(s *Sign, yes bool) { s.Seen = yes }),
+	maybe("hot", "at the hot tap", "no", func(s *Sign) **bool { return &s.Hot }),
+	maybe("cold", "at the cold tap", "yes", func(s *Sign) **bool { return &s.Cold }),
+	tapOf("tap", "K", func(s *Sign) *water.Where { return &s.Tap }),
+	text("since", "", "last spring", func(s *Sign) *string { return &s.Since }),
+}
+
+// shortSign reads a sign written as one text: a sign of the dictionary, or
+// free words.
+func shortSign(s string, into *Sign) error {
+	into.Text = s
+	if id, ok := symptom(s); ok {
+		into.ID = id
+	}
+	return nil
+}
+
+func readSign(s string, into *Sign) error {
+	id, ok := symptom(s)
+	if !ok {
+		return fmt.Errorf("sign %q is not in the dictionary of signs; write what was seen under words", s)
+	}
+	into.ID = id
+	return nil
+}
+
+var jarFields = []field{
+	required(word("test", "what was done to the jar", "settling", func(j *Jar) *Test { return &j.Test }, Settling, Aeration, Bleach, Filtration, ChlorineDemand)),
+	maybe("sealed", "full to the brim and capped, no air", "no", func(j *Jar) **bool { return &j.Sealed }),
+	span("after", "from filling or dosing to looking", "30 min", func(j *Jar, d time.Duration) { j.After = d }),
+	word("saw", "what it looked like then", "clear, then rust settles", func(j *Jar) *Look { return &j.Saw },
+		StaysClear, RustAtOnce, RustSettles, RustStaysUp, HazeStays, YellowStays, TurnsBlack, RustThenBlack, Threads, GreyBlack, TurnsOrange, ColourFades, NoChange, FiltersClear, FiltersStained, ClearsUpward),
+	positive("filter", "pore size", "0.00045 mm", func(j *Jar) **unit.Length { return &j.Filter }),
+	positive("iron", "total, in the filtrate or above the sediment", "0.2 mg/L", func(j *Jar) **unit.Concentration { return &j.Iron }),
+	quantity("pH", "", "7.2", func(j *Jar) **unit.PH { return &j.PH }),
+	positive("demand", "chlorine used up", "7.0 mg/L", func(j *Jar) **unit.Chlorine { return &j.Demand }),
+	many("doses", "a chlorine-demand curve", "", doseFields, nil, func(_ *reader, j *Jar, d []Dose) { j.Doses = d }),
+	tapOf("tap", "T1", func(j *Jar) *water.Where { return &j.Tap }),
+	text("note", "", "faint at first", func(j *Jar) *string { return &j.Note }),
+}
+
+var doseFields = []field{
+	required(scalar("added", "chlorine", "10 mg/L", func(s string, d *Dose) error { return d.Added.UnmarshalText([]byte(s)) })),
+	positive("free", "free chlorine left", "0.4 mg/L", func(d *Dose) **unit.Chlorine { return &d.Free }),
+	positive("total", "total chlorine left", "1.1 mg/L", func(d *Dose) **unit.Chlorine { return &d.Total }),
+}
+
+var cultureFields = []field{
+	required(word("of", "what was looked for", "iron bacteria", func(c *Culture) *Organism { return &c.Of }, IronBacteria, SulfateReducers, SlimeFormers)),
+	required(culturedResult),
+	yesNo("microscope", "seen through a microscope, not grown", "no", func(c *Culture, yes bool) { c.Microscope = yes }),
+	whole("day", "on which it turned", "2", 0, 60, func(c *Culture, n int) { c.Day = n }),
+	word("strength", "", "strong", func(c *Culture) *Strength { return &c.Strength }, Weak, Middle, Strong),
+	text("sample", "", "first draw after a night", func(c *Culture) *string { return &c.Sample }),
+	tapOf("tap", "T1", func(c *Culture) *water.Where { return &c.Tap }),
+	text("note", "", "slow", func(c *Culture) *string { return &c.Note }),
+}
+
+// culturedResult is read by hand: what is kept is whether it was positive.
+var culturedResult = field{
+	name: "result", eg: "positive", form: form{words: []string{"positive", "negative"}},
+	read: func(r *reader, v Value, body any) bool {
+		s, ok := r.text(v)
+		if ok && fold(s) != "positive" && fold(s) != "negative" {
+			r.wrong(v, fmt.Sprintf("result: %q is neither positive nor negative", s), "")
+			ok = false
+		}
+		body.(*Culture).Positive = ok && fold(s) == "positive"
+		return ok
+	},
+}
+
+var factorName = regexp.MustCompile(`^[a-z][a-z0-9_]{2,60}$`)
+
+var factorFields = []field{
+	required(scalar("name", "as the command factor lists it", "softener_iron_allowance", func(s string, f *Factor) error {
+		if !factorName.MatchString(s) {
+			return fmt.Errorf("factor %q: a name has small letters, digits and underscores", s)
+		}
+		f.Name = s
+		return nil
+	})),
+	required(number("value", "in the unit of the factor", "4", -1e12, 1e12, func(f *Factor, n float64) { f.Value = n })),
+	required(scalar("why", "the reason; it is printed beside the number", "what the trade uses here", func(s string, f *Factor) error {
+		if len(s) < 3 {
+			return errors.New("why: give the reason in words")
+		}
+		f.Why = s
+		return nil
+	})),
+}

@@ -1,0 +1,6 @@
+package book
+
+import "wellwright/water"
+
+// symptom finds a sign of the dictionary by its identifier or its words.
+func symptom(s string) (water.Symptom, bool) { return water.ParseSymptom(s) }

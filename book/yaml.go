@@ -1,0 +1,240 @@
+package book
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/goccy/go-yaml"
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/lexer"
+	"github.com/goccy/go-yaml/parser"
+	"github.com/goccy/go-yaml/token"
+
+	"wellwright/water"
+)
+
+// The bounds of what is read. A book of a thousand entries is about a megabyte.
+const (
+	maxBytes = 4 << 20
+	maxDepth = 12
+)
+
+// scan turns the text of a file into values. A file that is not YAML is read
+// again entry by entry, so that one slip does not hide those of other entries.
+func scan(name string, text []byte) (Value, []Finding) {
+	if f := unreadable(name, text); f != nil {
+		return Value{}, []Finding{*f}
+	}
+	v, f := parse(name, string(text), 0)
+	if f == nil {
+		return v, nil
+	}
+	parts := split(string(text))
+	if len(parts) < 2 {
+		return Value{}, []Finding{*f}
+	}
+	all := Value{Shape: List}
+	var found []Finding
+	for _, p := range parts {
+		v, f := parse(name, p.text, p.line)
+		if f != nil {
+			found = append(found, *f)
+			continue
+		}
+		all.List = append(all.List, v.List...)
+	}
+	if len(found) == 0 { // the slip lies between the entries
+		found = append(found, *f)
+	}
+	return all, found
+}
+
+func unreadable(name string, text []byte) *Finding {
+	switch {
+	case len(text) > maxBytes:
+		return mistakeAt(name, 1, fmt.Sprintf("the file has %d bytes", len(text)), fmt.Sprintf("a book has at most %d", maxBytes))
+	case !utf8.Valid(text):
+		return mistakeAt(name, badLine(text), "bytes that are not UTF-8 text", "save the file as UTF-8")
+	}
+	for i, c := range string(text) {
+		if c < ' ' && c != '\n' && c != '\r' && c != '\t' {
+			return mistakeAt(name, 1+strings.Count(string(text[:i]), "\n"), fmt.Sprintf("control character %U", c), "take it out")
+		}
+	}
+	return nil
+}
+
+// badLine returns the first line that is not UTF-8.
+func badLine(text []byte) int {
+	for i, line := range strings.Split(string(text), "\n") {
+		if !utf8.ValidString(line) {
+			return i + 1
+		}
+	}
+	return 1
+}
+
+func mistakeAt(name string, line int, read, want string) *Finding {
+	return &Finding{Place: water.Place{File: name, Line: line}, Read: read, Want: want}
+}
+
+// part is the text of one entry and the number of lines before it.
+type part struct {
+	text string
+	line int
+}
+
+// split cuts a book before each line that begins an entry.
+func split(text string) []part {
+	var parts []part
+	var b strings.Builder
+	start := 0
+	for i, line := range strings.SplitAfter(text, "\n") {
+		if strings.HasPrefix(line, "- ") && b.Len() > 0 {
+			parts = append(parts, part{b.String(), start})
+			b.Reset()
+			start = i
+		}
+		b.WriteString(line)
+	}
+	return append(parts, part{b.String(), start})
+}
+
+// parse reads YAML whose first line is line above+1 of the file.
+func parse(name, text string, above int) (v Value, f *Finding) {
+	line := func(t *token.Token) int {
+		if t == nil || t.Position == nil {
+			return above + 1
+		}
+		return above + t.Position.Line
+	}
+	// The parser is not ours: should it break on some text, the text is a
+	// mistake of the book and no reason to stop the program.
+	defer func() {
+		if recover() != nil {
+			v, f = Value{}, mistakeAt(name, above+1, "this part cannot be read as YAML", "look for a stray quote, bracket or tab")
+		}
+	}()
+	tokens := lexer.Tokenize(text)
+	if t, why := refused(tokens); t != nil {
+		return Value{}, mistakeAt(name, line(t), why, "write plain keys and values")
+	}
+	file, err := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey())
+	var at yaml.Error
+	if errors.As(err, &at) {
+		return Value{}, mistakeAt(name, line(at.GetToken()), "not YAML: "+at.GetMessage(), "look at the indent, colons and quotes here")
+	}
+	if err != nil {
+		return Value{}, mistakeAt(name, above+1, "not YAML: "+err.Error(), "look at the indent, colons and quotes")
+	}
+	if len(file.Docs) == 0 || file.Docs[0].Body == nil {
+		return Value{Shape: List, Line: above + 1}, nil
+	}
+	w := walker{name: name, above: above}
+	v = w.value(file.Docs[0].Body, 0)
+	return v, w.wrong
+}
+
+// refused returns the first token that no book needs and that could make a
+// small file large or deep: anchors, aliases, tags, second documents, nesting.
+func refused(tokens token.Tokens) (*token.Token, string) {
+	flow, dashes, line, seen := 0, 0, 0, false
+	for _, t := range tokens {
+		if t.Position.Line != line {
+			line, dashes = t.Position.Line, 0
+		}
+		switch t.Type {
+		case token.AnchorType, token.AliasType, token.TagType, token.DirectiveType, token.MergeKeyType, token.MappingKeyType, token.DocumentEndType:
+			return t, fmt.Sprintf("%q begins a YAML anchor, alias, tag or other device a book does not use", t.Value)
+		case token.DocumentHeaderType:
+			if seen {
+				return t, "a second document begins here"
+			}
+		case token.SequenceStartType, token.MappingStartType:
+			flow++
+		case token.SequenceEndType, token.MappingEndType:
+			flow--
+		case token.SequenceEntryType:
+			dashes++
+		}
+		if t.Type != token.CommentType {
+			seen = true
+		}
+		if flow > maxDepth || dashes > maxDepth || t.Position.Column > 10*maxDepth && t.Type == token.SequenceEntryType {
+			return t, "nested too deep"
+		}
+	}
+	return nil, ""
+}
+
+// walker turns the parser's nodes into values.
+type walker struct {
+	name  string
+	above int
+	wrong *Finding
+}
+
+func (w *walker) fail(n ast.Node, read, want string) Value {
+	if w.wrong == nil {
+		w.wrong = mistakeAt(w.name, w.line(n), read, want)
+	}
+	return Value{}
+}
+
+func (w *walker) line(n ast.Node) int {
+	if t := n.GetToken(); t != nil && t.Position != nil {
+		return w.above + t.Position.Line
+	}
+	return w.above + 1
+}
+
+func (w *walker) value(n ast.Node, depth int) Value {
+	if depth > maxDepth {
+		return w.fail(n, "nested too deep", "")
+	}
+	v := Value{Line: w.line(n)}
+	switch n := n.(type) {
+	case *ast.MappingNode:
+		v.Shape, v.Pairs = Map, w.pairs(n.Values, depth)
+	case *ast.MappingValueNode:
+		v.Shape, v.Pairs = Map, w.pairs([]*ast.MappingValueNode{n}, depth)
+	case *ast.SequenceNode:
+		v.Shape = List
+		for _, item := range n.Values {
+			v.List = append(v.List, w.value(item, depth+1))
+		}
+	case *ast.LiteralNode:
+		v.Text = strings.TrimRight(n.Value.Value, "\n")
+	case *ast.StringNode:
+		v.Text = n.Value
+	case *ast.NullNode:
+		v.Text = ""
+	case ast.ScalarNode:
+		v.Text = n.GetToken().Value
+	default:
+		return w.fail(n, fmt.Sprintf("a %s, which a book does not use", strings.ToLower(n.Type().String())), "write a word, a figure, a list or named values")
+	}
+	if len(v.Pairs) > 0 {
+		v.Line = v.Pairs[0].Line
+	}
+	return v
+}
+
+func (w *walker) pairs(nodes []*ast.MappingValueNode, depth int) []Pair {
+	out := make([]Pair, 0, len(nodes))
+	for _, n := range nodes {
+		key := w.value(n.Key, depth+1)
+		if key.Shape != Text {
+			w.fail(n, "a key that is not a word", "")
+			continue
+		}
+		p := Pair{Key: key.Text, Line: key.Line, Value: w.value(n.Value, depth+1)}
+		if p.Value.Shape == Text && p.Value.Text == "" {
+			p.Value.Line = p.Line
+		}
+		out = append(out, p)
+	}
+	return out
+}
