@@ -146,16 +146,16 @@ func (p *PumpAtTank) flow(g float64) float64 {
 	case n == 0:
 		return 0
 	case g <= p.points[0].p:
-		return math.Min(p.cap, math.Max(p.before.flow(g), p.points[0].q))
+		return min(p.cap, max(p.before.flow(g), p.points[0].q))
 	case g >= p.points[n-1].p:
-		return math.Min(p.cap, math.Min(p.after.flow(g), p.points[n-1].q))
+		return min(p.cap, min(p.after.flow(g), p.points[n-1].q))
 	}
 	i := 1
 	for g > p.points[i].p {
 		i++
 	}
 	a, b := p.points[i-1], p.points[i]
-	return math.Min(p.cap, a.q+(b.q-a.q)*(g-a.p)/(b.p-a.p))
+	return min(p.cap, a.q+(b.q-a.q)*(g-a.p)/(b.p-a.p))
 }
 
 // PressureAt returns the gauge pressure at which the pump gives a flow, held

@@ -25,7 +25,7 @@ type outcome struct {
 func (m *machine) run(draw float64, record *[]Minute) outcome {
 	need := draw + m.house
 	s := state{water: m.start}
-	steps := int(math.Round(m.minutes / math.Max(m.step, 1e-9)))
+	steps := int(math.Round(m.minutes / max(m.step, 1e-9)))
 	next := 1.0
 	for i := 1; i <= steps; i++ {
 		m.advance(&s, need)
@@ -47,16 +47,16 @@ func (m *machine) run(draw float64, record *[]Minute) outcome {
 func (m *machine) advance(s *state, need float64) {
 	left := m.step
 	if !s.on {
-		out := math.Min(need*left, s.water-m.vIn)
+		out := min(need*left, s.water-m.vIn)
 		if need*left <= s.water-m.vIn {
 			s.water -= out
-			s.drawn = math.Max(0, s.drawn-m.yield*left)
+			s.drawn = max(0, s.drawn-m.yield*left)
 			s.pump = 0
 			return
 		}
 		s.on = true
 		s.water -= out
-		s.drawn = math.Max(0, s.drawn-m.yield*out/need)
+		s.drawn = max(0, s.drawn-m.yield*out/need)
 		left -= out / need
 	}
 	m.pumping(s, need, left)
@@ -70,11 +70,11 @@ func (m *machine) pumping(s *state, need, dt float64) {
 	}
 	well := (m.storage-s.drawn)/dt + m.yield
 	drop := s.drawn * m.fall
-	wanted := need + math.Max(0, m.vIn-s.water)/dt
-	q := math.Min(wanted, math.Min(well, m.pump.flow(m.pressure(s.water)+drop)))
+	wanted := need + max(0, m.vIn-s.water)/dt
+	q := min(wanted, min(well, m.pump.flow(m.pressure(s.water)+drop)))
 	if s.water+(q-need)*dt < m.vLow {
 		least := need + (m.vLow-s.water)/dt
-		q = math.Min(least, math.Min(well, m.pump.flow(m.floor+drop)))
+		q = min(least, min(well, m.pump.flow(m.floor+drop)))
 		if q < least*(1-1e-9) {
 			s.short = ShortPump
 			if well < m.pump.flow(m.floor+drop) {
@@ -82,8 +82,8 @@ func (m *machine) pumping(s *state, need, dt float64) {
 			}
 		}
 	}
-	s.water = math.Max(0, s.water+(q-need)*dt)
-	s.drawn = math.Max(0, s.drawn+(q-m.yield)*dt)
+	s.water = max(0, s.water+(q-need)*dt)
+	s.drawn = max(0, s.drawn+(q-m.yield)*dt)
 	s.pump = q
 }
 
@@ -109,7 +109,7 @@ func (m *machine) note(record *[]Minute, at, need float64, s *state) {
 		level = unit.PSI(s.drawn * m.fall).FtWater()
 	}
 	*record = append(*record, Minute{
-		At: at, Storage: unit.Gal(math.Max(0, m.storage-s.drawn)), LevelDrop: unit.Ft(level),
+		At: at, Storage: unit.Gal(max(0, m.storage-s.drawn)), LevelDrop: unit.Ft(level),
 		TankWater: unit.Gal(s.water), Pump: unit.GPM(s.pump), Pressure: unit.PSI(psi),
 	})
 }

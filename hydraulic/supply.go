@@ -114,14 +114,15 @@ type machine struct {
 	house            float64
 }
 
-// longestStep and steepest keep the steps stable: a tank whose pressure moves
+// longestStep, fewestSteps and steepest keep the steps stable: a tank whose pressure moves
 // by x psi a gallon, before a pump that loses steepest gpm a psi, settles in
 // 1/(x·steepest) minutes. They do not look at the pump or the well, so that two
 // supplies with one tank are stepped alike.
 const (
-	longestStep  = 0.25 // min
+	longestStep  = 0.5  // min
 	shortestStep = 0.02 // min
-	steepest     = 0.5  // gpm/psi
+	fewestSteps  = 20
+	steepest     = 0.5 // gpm/psi
 )
 
 func newMachine(s *Supply, d Draw) machine {
@@ -146,12 +147,15 @@ func newMachine(s *Supply, d Draw) machine {
 }
 
 func (m *machine) stepLength() float64 {
-	step := longestStep
+	if m.minutes == 0 {
+		return 0
+	}
+	step := math.Min(longestStep, m.minutes/fewestSteps)
 	if charge := (m.pre + m.pa) * m.total; charge > 0 {
 		perGal := (m.cutIn + m.pa) * (m.cutIn + m.pa) / charge
 		step = math.Min(step, 0.5/(perGal*steepest))
 	}
-	step = math.Max(step, shortestStep)
+	step = math.Max(step, math.Min(shortestStep, m.minutes))
 	return m.minutes / math.Max(1, math.Ceil(m.minutes/step))
 }
 
