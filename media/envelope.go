@@ -78,9 +78,11 @@ type EnvelopeLimit struct {
 }
 
 // Envelope returns the bounds on the water that a process can take, none for a
-// process without limits of its own.
+// process without limits of its own. It is asked for every water of a cloud, so
+// the slice is shared: read it, do not change it.
 func Envelope(p Process) []EnvelopeLimit {
-	return append([]EnvelopeLimit(nil), envelopes()[p]...)
+	limits := envelopes()[p]
+	return limits[:len(limits):len(limits)]
 }
 
 // envelopes builds the table once; it is never changed afterwards.

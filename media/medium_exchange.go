@@ -11,7 +11,7 @@ const resinSheets = "resin data sheets (from memory)"
 var exchangeRows = []mediumRow{
 	{
 		process: Softener, id: "resin", name: "softening resin, 8 % cross-linked", part: ResinFt3,
-		d10: 0.5, uniformity: 1.6, gravity: 1.27, porosity: 0.37, sphericity: 1.0,
+		d10: 0.48, uniformity: 1.5, gravity: 1.28, porosity: 0.38, sphericity: 1.0,
 		grainKind: source.CommonPractice, grainFrom: resinSheets,
 		minBedIn: 24, freeboard: 0.5,
 		bulk:          number{50, 48, 53, source.CommonPractice, trade},
@@ -63,7 +63,7 @@ var exchangeRows = []mediumRow{
 	},
 	{
 		process: CarbonFilter, id: "carbon", name: "granular activated carbon, 12x40", part: CarbonFt3,
-		d10: 0.65, uniformity: 1.8, gravity: 1.4, porosity: 0.5, sphericity: 0.75,
+		d10: 0.55, uniformity: 1.8, gravity: 1.4, porosity: 0.5, sphericity: 0.75,
 		grainKind: source.CommonPractice, grainFrom: "Davis, Water and Wastewater Engineering, table 11-1 for gravity, porosity and shape; size of the finer household grade common practice",
 		minBedIn: 24, freeboard: 0.5,
 		bulk:          number{29, 27, 32, source.CommonPractice, trade},
@@ -80,7 +80,7 @@ var exchangeRows = []mediumRow{
 	},
 	{
 		process: CatalyticCarbonFilter, id: "catalytic-carbon", name: "catalytic carbon", part: CatalyticCarbonFt3,
-		d10: 0.52, uniformity: 1.7, gravity: 1.4, porosity: 0.5, sphericity: 0.75,
+		d10: 0.55, uniformity: 1.7, gravity: 1.4, porosity: 0.5, sphericity: 0.75,
 		grainKind: source.FromMemory, grainFrom: dataSheets,
 		minBedIn: 30, freeboard: 0.5,
 		bulk:          number{34, 32, 36, source.FromMemory, dataSheets},
@@ -98,7 +98,7 @@ var exchangeRows = []mediumRow{
 	},
 	{
 		process: CalciteBed, id: "calcite", name: "calcite", part: CalciteFt3,
-		d10: 0.45, uniformity: 1.6, gravity: 2.7, porosity: 0.45, sphericity: 0.7,
+		d10: 0.40, uniformity: 1.5, gravity: 2.7, porosity: 0.45, sphericity: 0.7,
 		grainKind: source.CommonPractice, grainFrom: dataSheets + "; 16x40 mesh",
 		minBedIn: 24, freeboard: 0.5,
 		bulk:          number{95, 90, 100, source.CommonPractice, trade},
@@ -116,7 +116,7 @@ var exchangeRows = []mediumRow{
 	},
 	{
 		process: MagnesiaBlendBed, id: "magnesia-blend", name: "calcite with a fifth of magnesia", part: MagnesiaBlendFt3,
-		d10: 0.5, uniformity: 1.8, gravity: 2.8, porosity: 0.46, sphericity: 0.7,
+		d10: 0.42, uniformity: 1.7, gravity: 2.8, porosity: 0.46, sphericity: 0.65,
 		grainKind: source.CommonPractice, grainFrom: dataSheets,
 		minBedIn: 24, freeboard: 0.5,
 		bulk:          number{91, 85, 98, source.CommonPractice, trade},
@@ -134,7 +134,7 @@ var exchangeRows = []mediumRow{
 	},
 	{
 		process: ArsenicAdsorber, id: "iron-oxide", name: "iron-oxide arsenic adsorbent", part: ArsenicMediumFt3,
-		d10: 0.6, uniformity: 1.8, gravity: 1.8, porosity: 0.5, sphericity: 0.7,
+		d10: 0.5, uniformity: 1.7, gravity: 1.5, porosity: 0.5, sphericity: 0.65,
 		grainKind: source.FromMemory, grainFrom: dataSheets,
 		minBedIn: 30, freeboard: 0.5,
 		bulk:          number{38, 30, 45, source.FromMemory, dataSheets},
