@@ -94,7 +94,7 @@ type work struct {
 
 const (
 	deltaLow  = -1 // range of complexStep.delta
-	deltaHigh = 12
+	deltaHigh = 17
 	protonLow = -4 // range of complexStep.nh
 	protonTop = 3
 )

@@ -1,0 +1,79 @@
+package chem
+
+import (
+	"math"
+
+	"wellwright/unit"
+)
+
+// acids is the acid-base system that fixes pH in a vessel: carbonate, water,
+// hypochlorous acid, hydrogen sulfide and ammonium, without ion pairs.
+//
+//	TA = C (K1 h + 2 K1 K2)/(h² + K1 h + K1 K2) + Kw/h - h/g
+//	     + Cl Kc/(Kc + h) + S Ks/(Ks + h) + N Kn/(Kn + h)
+type acids struct {
+	Carbonate
+	kc, ks, kn float64 // HOCl, H2S, NH4+
+}
+
+// weak are the amounts, mol/L, that the acid-base system distributes.
+type weak struct{ ta, carbon, chlorine, sulfide, ammonia float64 }
+
+func (m *Model) acids(t unit.Temperature, i IonicStrength) acids {
+	p := powersOf(t.Kelvin())
+	g, _ := davies(debyeA(p.t), i.molL)
+	neutral := neutralSlope * ln10 * i.molL
+	return acids{
+		Carbonate: m.Carbonate(t, i),
+		kc:        math.Exp(ln10*m.logK(kHOCl, p) + g + neutral),
+		ks:        math.Exp(-ln10*m.logK(kH2S, p) + g + neutral),
+		kn:        math.Exp(ln10*m.logK(kNH3, p) - g - neutral),
+	}
+}
+
+// at returns total alkalinity at h and its derivative by ln h.
+func (a *acids) at(w *weak, h float64) (alk, slope float64) {
+	d := 1 / (h*h + a.k1*h + a.k1*a.k2)
+	a0, a1, a2 := h*h*d, a.k1*h*d, a.k1*a.k2*d
+	oh, hp := a.kw/h, h*a.invG
+	alk = w.carbon*(a1+2*a2) + oh - hp
+	slope = -w.carbon*(a1*(a0+a2)+4*a2*a0) - oh - hp
+	if w.chlorine != 0 {
+		x := a.kc / (a.kc + h)
+		alk += w.chlorine * x
+		slope -= w.chlorine * x * (1 - x)
+	}
+	if w.sulfide != 0 {
+		x := a.ks / (a.ks + h)
+		alk += w.sulfide * x
+		slope -= w.sulfide * x * (1 - x)
+	}
+	if w.ammonia != 0 {
+		x := a.kn / (a.kn + h)
+		alk += w.ammonia * x
+		slope -= w.ammonia * x * (1 - x)
+	}
+	return alk, slope
+}
+
+// pH finds h from a start, and returns with it the slope of alkalinity by ln h.
+// The last step is within 1e-6, which Newton's method squares.
+func (a *acids) pH(w *weak, h float64) (float64, float64) {
+	var slope float64
+	for range maxNewton {
+		var alk float64
+		alk, slope = a.at(w, h)
+		q := (alk - w.ta) / slope
+		h *= logStep(q)
+		if math.Abs(q) < 1e-6 {
+			break
+		}
+	}
+	return h, slope
+}
+
+// solve finds h without a start.
+func (a *acids) solve(w *weak) float64 {
+	h, _ := a.pH(w, a.guess(w.ta, w.carbon))
+	return h
+}
