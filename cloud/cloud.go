@@ -1,0 +1,111 @@
+// Package cloud turns the evidence on one well into weighted plausible waters
+// and supplies. What was measured is held within its error; what was not is
+// assumed and listed; a report that cannot be is explained, not averaged.
+package cloud
+
+import (
+	"wellwright/chem"
+	"wellwright/hydraulic"
+	"wellwright/source"
+	"wellwright/unit"
+	"wellwright/water"
+)
+
+// Cloud is what is believed of one well.
+type Cloud struct {
+	Draws     []Draw // weights add to one
+	Forms     Forms
+	Conflicts []Conflict
+	Checks    []water.Finding
+	Assumed   []Assumption
+	Ranges    []AnalyteRange // raw water at T1
+}
+
+// Draw is one plausible raw water at T1 with a supply to go with it. Its water
+// is complete and electrically neutral.
+type Draw struct {
+	Name   string // "low", "middle", "high" or the fault it stands for
+	Weight float64
+	Water  water.State
+	Supply Supply
+	Law    chem.Law
+}
+
+// Supply is what the well, pump and tank give and what the house asks.
+type Supply struct {
+	Hydraulic      hydraulic.Supply
+	Static         *unit.Length // below ground; nil: not recorded
+	Intake         *unit.Length // below ground; nil: not recorded
+	Daily          unit.Flow    // whole-house use
+	Peak           unit.Flow    // what the house asks at its peak, whether or not it can be had
+	MeasuredAtTank []hydraulic.PumpPoint
+	ChlorineExtra  unit.Chlorine  // demand beyond stoichiometry: organic matter, slime
+	DemandMeasured *unit.Chlorine // by jar, minutes of contact; nil: not tested
+	VariableSpeed  bool           // a fixed-rate feed cannot follow it
+}
+
+// Range is a low, middle and high value.
+type Range struct{ P05, P50, P95 float64 }
+
+// Forms is the iron of the raw water by form, in mg/L as Fe.
+type Forms struct {
+	Total, Ferrous, Particulate, Bound Range
+	BacteriaProbability                float64
+	Evidence                           []Clue
+}
+
+// Clue is one finding and how far it moves the odds.
+type Clue struct {
+	Sign          string  // what was found
+	Toward        string  // what it speaks for
+	TimesLikelier float64 // below one: it speaks against
+	Kind          source.Kind
+	Say           string
+}
+
+// Conflict is two pieces of evidence that cannot both be right.
+type Conflict struct {
+	ID, Say      string
+	Explanations []Explanation // likeliest first; probabilities add to one
+}
+
+// Explanation is one way in which a conflict may have come about.
+type Explanation struct {
+	ID          string
+	Probability float64
+	Say         string
+}
+
+// Assumption is a value that nobody measured.
+type Assumption struct {
+	Name string // leaf name with unit, such as oxygen_mg_l
+	Unit string
+	Range
+	Kind source.Kind
+	From string
+}
+
+// AnalyteRange is one property of the raw water.
+type AnalyteRange struct {
+	Name string // leaf name with unit, such as hardness_mg_l_as_caco3
+	Unit string
+	Range
+	Assumed bool
+}
+
+// Middle returns the likeliest draw: the middle of what was measured.
+func (c Cloud) Middle() Draw {
+	for _, d := range c.Draws {
+		if d.Name == Middle {
+			return d
+		}
+	}
+	return Draw{}
+}
+
+// Names of the three draws that stand for error and season.
+const (
+	Low    = "low"
+	Middle = "middle"
+	High   = "high"
+)

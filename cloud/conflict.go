@@ -1,0 +1,97 @@
+package cloud
+
+import (
+	"fmt"
+
+	"wellwright/source"
+	"wellwright/water"
+)
+
+// fieldWins names what a bottle lost on its way, where site and laboratory both
+// read it. The reading of site is worked with.
+func fieldWins(set source.Set, all readings, iron split) []Conflict {
+	var out []Conflict
+	add := func(c Conflict, ok bool) {
+		if ok {
+			out = append(out, c)
+		}
+	}
+	add(alkalinityLost(set, all, iron))
+	add(phRose(set, all))
+	add(sulfideLost(set, all))
+	return out
+}
+
+// both returns what site and laboratory read of one property.
+func (all readings) both(set source.Set, p property) (field, lab float64, ok bool) {
+	f := typicalOf(set, all.of(traits[p].analyte, water.Total, true), traits[p].absolute)
+	l := typicalOf(set, all.of(traits[p].analyte, water.Total, false), traits[p].absolute)
+	if f == nil || l == nil {
+		return 0, 0, false
+	}
+	return *f, *l, true
+}
+
+func typicalOf(set source.Set, obs []observation, absolute bool) *float64 {
+	if !absolute {
+		return typical(set, obs)
+	}
+	if len(obs) == 0 {
+		return nil
+	}
+	sum := 0.0
+	for _, v := range figures(set, obs) {
+		sum += v
+	}
+	mean := sum / float64(len(obs))
+	return &mean
+}
+
+// alkalinityLost: ferrous iron that rusts in the bottle uses alkalinity.
+//
+//	loss = 1.79 Fe(II)
+func alkalinityLost(set source.Set, all readings, iron split) (Conflict, bool) {
+	field, lab, ok := all.both(set, alkalinity)
+	scatter := set.Of(errAlkalinity) * field
+	if !ok || field-lab < scatter {
+		return Conflict{}, false
+	}
+	rust := set.Of(alkalinityPerIron) * iron.ferrous
+	say := fmt.Sprintf("alkalinity is %.0f on site and %.0f by the laboratory, mg/L as CaCO3; %s mg/L of ferrous iron that rusts in the bottle uses %.0f (%s for each mg/L). The reading of site is worked with.",
+		field, lab, trim(iron.ferrous), rust, trim(set.Of(alkalinityPerIron)))
+	fits := rust > 0.5*(field-lab) && rust < 1.5*(field-lab)+scatter
+	return rank("alkalinity-lab-below-field", say,
+		suspect{id: "rusted-in-bottle", say: "iron rusted in the bottle", chance: evidence(set, set.Of(faultRustInside), &fits)},
+		suspect{id: "titration", say: "one of the two titrations is off", chance: 1 - set.Of(faultRustInside)}), true
+}
+
+// phRose: a laboratory pH above that of site has lost carbon dioxide.
+func phRose(set source.Set, all readings) (Conflict, bool) {
+	field, lab, ok := all.both(set, ph)
+	if !ok || lab-field <= 2*set.Of(errFieldPH) {
+		return Conflict{}, false
+	}
+	say := fmt.Sprintf("pH is %.1f on site and %.1f in the laboratory. The reading of site is worked with.", field, lab)
+	return rank("ph-lab-above-field", say,
+		suspect{id: "gas-lost", say: "carbon dioxide left the bottle", chance: set.Of(faultGas)},
+		suspect{id: "meter", say: "the field meter was not steady or not calibrated", chance: (1 - set.Of(faultGas)) / 3}), true
+}
+
+// sulfideLost: an unpreserved bottle loses its sulfide within hours.
+func sulfideLost(set source.Set, all readings) (Conflict, bool) {
+	field, lab, ok := all.both(set, sulfide)
+	if !ok || field <= lab*(1+2*set.Of(errKit)) || field < 0.1 {
+		return Conflict{}, false
+	}
+	say := fmt.Sprintf("sulfide is %s mg/L as H2S on site and %s in the laboratory: a lost sample, not a finding. The reading of site is worked with.", trim(field), trim(lab))
+	return rank("sulfide-lab-below-field", say,
+		suspect{id: "sulfide-lost", say: "sulfide left or rusted in the bottle", chance: set.Of(faultSulfideLost)},
+		suspect{id: "kit", say: "the kit read high", chance: 1 - set.Of(faultSulfideLost)}), true
+}
+
+// rank makes a conflict of explanations that leave no other water behind.
+func rank(id, say string, suspects ...suspect) Conflict {
+	var b ironBelief
+	b.conflict(id, say, suspects...)
+	return b.conflicts[0]
+}

@@ -1,0 +1,254 @@
+package cloud
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"wellwright/source"
+)
+
+// Starting chances that a fault lies behind a contradiction, before the bottle
+// and the rest of the report are looked at. They need not add to one.
+var (
+	faultUnacidified = faultFactor("unacidified", "the total bottle was not acidified", 0.80)
+	faultColour      = faultFactor("colour", "colour or a late reading raised the ferrous kit", 0.06)
+	faultSoftener    = faultFactor("softener", "the bottle was filled behind a softener or filter", 0.05)
+	faultSeason      = faultFactor("season", "the samples are of different water: another day, another run", 0.06)
+	faultUnits       = faultFactor("units", "micrograms were written as milligrams, or the other way", 0.02)
+	faultSwapped     = faultFactor("swapped", "total and dissolved were swapped", 0.35)
+	faultLate        = faultFactor("late", "the bottle was filtered late, after its iron had rusted", 0.30)
+	faultAcidFirst   = faultFactor("acid_first", "the bottle held acid before it was filtered", 0.30)
+	faultDirt        = faultFactor("dirt", "the filter or its bottle was dirty", 0.10)
+	faultBound       = faultFactor("bound", "the iron is bound to organic matter or too fine for the filter", 0.40)
+	faultGas         = faultFactor("gas", "carbon dioxide left the bottle before its pH was read", 0.70)
+	faultSulfideLost = faultFactor("sulfide_lost", "sulfide left or rusted in an unpreserved bottle", 0.90)
+	faultRustInside  = faultFactor("rust_inside", "ferrous iron rusted in the bottle and used the alkalinity", 0.80)
+	faultWeigh       = source.Factor{Name: "cloud_fault_evidence", What: "times likelier a fault becomes when its own mark is seen; divides when the mark is looked for and missing",
+		Value: 10, Low: 3, High: 30, Kind: source.CommonPractice, From: "strong evidence"}
+)
+
+func faultFactor(name, what string, p float64) source.Factor {
+	return source.Factor{Name: "cloud_fault_" + name, What: "starting chance that " + what,
+		Value: p, Low: p / 3, High: math.Min(1, 3*p), Kind: source.Judgement, From: "ranking of what is met on site"}
+}
+
+func faultFactors() []source.Factor {
+	return []source.Factor{faultUnacidified, faultColour, faultSoftener, faultSeason, faultUnits, faultSwapped, faultLate,
+		faultAcidFirst, faultDirt, faultBound, faultGas, faultSulfideLost, faultRustInside, faultWeigh}
+}
+
+// suspect is one explanation under trial, and the iron it would leave.
+type suspect struct {
+	id, say string
+	chance  float64 // not yet divided by the sum
+	iron    *split  // nil: as in the likeliest world
+	change  func(*numbers)
+}
+
+// evidence multiplies a chance by what the mark of its fault says: seen, looked
+// for and missing, or not known.
+func evidence(set source.Set, chance float64, seen *bool) float64 {
+	w := set.Of(faultWeigh)
+	switch {
+	case seen == nil:
+		return chance
+	case *seen:
+		return chance * w
+	}
+	return chance / w
+}
+
+// conflict names a contradiction and keeps its explanations, likeliest first.
+// The suspects that leave another water become worlds of their own.
+func (b *ironBelief) conflict(id, say string, suspects ...suspect) []suspect {
+	sum := 0.0
+	for _, s := range suspects {
+		sum += s.chance
+	}
+	sort.SliceStable(suspects, func(i, j int) bool { return suspects[i].chance > suspects[j].chance })
+	c := Conflict{ID: id, Say: say}
+	for _, s := range suspects {
+		p := s.chance / sum
+		c.Explanations = append(c.Explanations, Explanation{s.id, p, s.say})
+		if s.iron != nil || s.change != nil {
+			b.alternatives = append(b.alternatives, alternative{name: s.say, weight: p, conflict: id, iron: value0(s.iron), change: s.change})
+		}
+	}
+	b.conflicts = append(b.conflicts, c)
+	return suspects
+}
+
+func value0(s *split) split {
+	if s == nil {
+		return split{}
+	}
+	return *s
+}
+
+// impossible sets aside figures that cannot stand beside the others.
+func (b *ironBelief) impossible(r *ironReadings, k known) {
+	ratio := k.set.Of(impossibleRatio)
+	const trace = 0.02 // mg/L: the usual reporting limit of iron
+	above := func(part, whole *float64) bool {
+		return part != nil && whole != nil && *part > *whole*ratio+trace
+	}
+	switch {
+	case above(r.ferrous, r.labTotal):
+		b.ferrousAboveTotal(r, k)
+	case above(r.dissolved, r.labTotal):
+		b.dissolvedAboveTotal(r, k)
+	case above(r.fieldTotal, r.labTotal), above(r.labTotal, r.fieldTotal):
+		b.totalsApart(r, k)
+	}
+	if above(r.ferrous, r.fieldTotal) {
+		r.fieldTotal = nil
+	}
+	switch {
+	case above(r.ferrous, r.dissolved):
+		b.dissolvedBelowFerrous(r, k)
+	case r.ferrous != nil && r.dissolved != nil:
+		b.dissolvedNotFerrous(r, k)
+	}
+}
+
+// ferrousAboveTotal: the laboratory's total is set aside; iron plates out on the
+// wall of a bottle without acid.
+func (b *ironBelief) ferrousAboveTotal(r *ironReadings, k known) {
+	lab, f := *r.labTotal, *r.ferrous
+	softened := lowHardness(k)
+	bad := negated(r.bottle.Acidified)
+	b.conflict("ferrous-above-total",
+		fmt.Sprintf("ferrous iron on site, %s, is above the laboratory's total, %s: a part cannot exceed its whole. The total is set aside; take it again in an acidified bottle.", mgL(f), mgL(lab)),
+		suspect{id: "bottle-not-acidified", say: "bottle not acidified", chance: evidence(k.set, k.set.Of(faultUnacidified), bad)},
+		suspect{id: "kit-colour", say: "colour in the ferrous kit", chance: evidence(k.set, k.set.Of(faultColour), yes(k.organic(), k.clean())),
+			iron: &split{ferrous: 0.3 * lab, bound: 0.7 * lab}},
+		suspect{id: "after-softener", say: "sample after a softener", chance: evidence(k.set, k.set.Of(faultSoftener), softened)},
+		suspect{id: "different-water", say: "samples of different days", chance: evidence(k.set, k.set.Of(faultSeason), yes(r.apart, false)),
+			iron: &split{ferrous: math.Sqrt(f * lab)}},
+		suspect{id: "units", say: "ug/L read as mg/L", chance: evidence(k.set, k.set.Of(faultUnits), yes(f > 300*lab, f < 300*lab))},
+	)
+	r.labTotal = nil
+}
+
+// dissolvedAboveTotal: two bottles of one water, the filtered one richer.
+func (b *ironBelief) dissolvedAboveTotal(r *ironReadings, k known) {
+	t, d := *r.labTotal, *r.dissolved
+	f := value(r.ferrous)
+	fits := yes(r.ferrous != nil && f <= t, r.ferrous != nil && f > t)
+	ferrous := math.Min(t, d)
+	if r.ferrous != nil {
+		ferrous = math.Min(f, t)
+	}
+	list := b.conflict("dissolved-above-total",
+		fmt.Sprintf("dissolved iron, %s, is above total iron, %s: a part cannot exceed its whole", mgL(d), mgL(t)),
+		suspect{id: "swapped", say: "total and dissolved swapped", chance: evidence(k.set, k.set.Of(faultSwapped), fits),
+			iron: &split{ferrous: ferrous, bound: t - ferrous, particulate: d - t}},
+		suspect{id: "bottle-not-acidified", say: "bottle not acidified", chance: evidence(k.set, k.set.Of(faultUnacidified)/2, negated(r.bottle.Acidified)),
+			iron: &split{ferrous: math.Max(ferrous, math.Min(d, math.Max(f, d))), particulate: 0}},
+		suspect{id: "filter-dirty", say: "filter or bottle dirty", chance: k.set.Of(faultDirt),
+			iron: &split{ferrous: ferrous, bound: t - ferrous}},
+	)
+	switch list[0].id {
+	case "swapped":
+		r.labTotal, r.dissolved = r.dissolved, r.labTotal
+	case "filter-dirty":
+		r.dissolved = r.labTotal
+	default:
+		r.labTotal = nil
+	}
+	b.drop(list[0].say)
+}
+
+// totalsApart: laboratory and field totals of one water differ by more than
+// their errors.
+func (b *ironBelief) totalsApart(r *ironReadings, k known) {
+	lab, field := *r.labTotal, *r.fieldTotal
+	say := fmt.Sprintf("total iron is %s by the laboratory and %s on site", mgL(lab), mgL(field))
+	if lab < field {
+		b.conflict("total-lab-below-field", say+". The laboratory's is set aside; take it again in an acidified bottle.",
+			suspect{id: "bottle-not-acidified", say: "bottle not acidified", chance: evidence(k.set, k.set.Of(faultUnacidified), negated(r.bottle.Acidified))},
+			suspect{id: "different-water", say: "samples of different days", chance: evidence(k.set, 3*k.set.Of(faultSeason), yes(r.apart, false))},
+			suspect{id: "after-softener", say: "sample after a softener", chance: evidence(k.set, k.set.Of(faultSoftener), lowHardness(k))})
+		r.labTotal = nil
+		return
+	}
+	b.conflict("total-field-below-lab", say+". The laboratory's acid finds the rust that a kit leaves out.",
+		suspect{id: "kit-misses-rust", say: "the kit does not dissolve rust", chance: 0.6},
+		suspect{id: "different-water", say: "samples of different days", chance: 0.4})
+	r.fieldTotal = nil
+}
+
+// dissolvedBelowFerrous: the filtered bottle rusted before it was filtered.
+func (b *ironBelief) dissolvedBelowFerrous(r *ironReadings, k known) {
+	d, f := *r.dissolved, *r.ferrous
+	b.conflict("dissolved-below-ferrous",
+		fmt.Sprintf("dissolved iron, %s, is below the ferrous iron read on site, %s: ferrous iron passes a filter. The filtered bottle is set aside.", mgL(d), mgL(f)),
+		suspect{id: "filtered-late", say: "filtered late", chance: evidence(k.set, k.set.Of(faultLate), negated(r.filtered.FilteredField))},
+		suspect{id: "filtrate-not-acidified", say: "filtered bottle not acidified", chance: evidence(k.set, k.set.Of(faultLate), negated(r.filtered.Acidified))},
+		suspect{id: "kit-colour", say: "colour in the ferrous kit", chance: evidence(k.set, k.set.Of(faultColour), yes(k.organic(), k.clean())),
+			iron: &split{ferrous: d, particulate: math.Max(0, math.Max(value(r.labTotal), f)-d)}},
+	)
+	r.dissolved = nil
+}
+
+// dissolvedNotFerrous: much iron passes the filter and is not ferrous, in water
+// with little that could bind it or behind a tank that rusts it.
+func (b *ironBelief) dissolvedNotFerrous(r *ironReadings, k known) {
+	d, f := *r.dissolved, *r.ferrous
+	t := math.Max(d, math.Max(value(r.labTotal), value(r.fieldTotal)))
+	if d-f < 0.3*t || k.organic() || !(k.clean() || k.airTank) {
+		return
+	}
+	rust := split{ferrous: f, particulate: t - f}
+	list := b.conflict("dissolved-not-ferrous",
+		fmt.Sprintf("%s of iron passed the filter but only %s read ferrous, with little organic matter to bind the rest", mgL(d), mgL(f)),
+		suspect{id: "acid-before-filter", say: "acid in the bottle before the filter", chance: k.set.Of(faultAcidFirst), iron: &rust},
+		suspect{id: "rusted-before-tap", say: "rusted in the pressure tank between the two samples", chance: evidence(k.set, k.set.Of(faultLate), &k.airTank), iron: &rust},
+		suspect{id: "bound", say: "iron bound or too fine for the filter", chance: evidence(k.set, k.set.Of(faultBound), yes(false, k.clean())),
+			iron: &split{ferrous: f, bound: d - f, particulate: t - d}})
+	if list[0].id != "bound" {
+		r.dissolved = nil
+		b.drop("acid in the bottle before the filter")
+		b.drop("rusted in the pressure tank between the two samples")
+		return
+	}
+	b.drop(list[0].say)
+}
+
+// drop takes back an alternative that is the likeliest world itself.
+func (b *ironBelief) drop(name string) {
+	for i, a := range b.alternatives {
+		if a.name == name {
+			b.alternatives = append(b.alternatives[:i], b.alternatives[i+1:]...)
+			return
+		}
+	}
+}
+
+func lowHardness(k known) *bool {
+	if k.hardness == nil {
+		return nil
+	}
+	soft := *k.hardness < softBelow
+	return &soft
+}
+
+// softBelow is the hardness under which a raw sample may have come from behind
+// a softener, mg/L as CaCO3 (common practice, no source).
+const softBelow = 20
+
+func yes(seen, missing bool) *bool {
+	if seen || missing {
+		return &seen
+	}
+	return nil
+}
+
+func negated(b *bool) *bool {
+	if b == nil {
+		return nil
+	}
+	n := !*b
+	return &n
+}

@@ -1,0 +1,159 @@
+package cloud
+
+import (
+	"fmt"
+
+	"wellwright/formula"
+	"wellwright/source"
+	"wellwright/water"
+	"wellwright/well"
+)
+
+// figures puts on the scales what was measured. A figure that tells the same
+// fact as a sign replaces it.
+func (b *balance) figures() {
+	r := ironOf(b.set, b.all)
+	b.ironFigures(r)
+	b.oxygenFigures()
+	b.organicFigures()
+	b.wellFigures(r)
+}
+
+// ironFigures weighs the forms that kit and filter told.
+func (b *balance) ironFigures(r ironReadings) {
+	total := b.iron.split.total()
+	if total <= 0 || b.iron.says("iron_total_mg_l") {
+		return
+	}
+	if r.ferrous != nil {
+		b.scales.drop("at the tap")
+		b.scales.add("at the tap", false, ferrousIron.String(), kitFerrous, *r.ferrous >= 0.8*total,
+			fmt.Sprintf("ferrous kit %s of %s total", mgL(*r.ferrous), mgL(total)))
+	}
+	if r.dissolved == nil || b.aside(*r.dissolved) {
+		return
+	}
+	d := *r.dissolved
+	b.scales.drop("filter")
+	b.scales.add("filter", false, particulateIron.String(), filterHolds, d <= 0.2*total, fmt.Sprintf("%s of %s total passes 0.45 µm", mgL(d), mgL(total)))
+	if r.ferrous != nil {
+		b.scales.add("filter", false, organicIron.String(), filterPasses, d >= 0.8*total && *r.ferrous <= 0.3*d,
+			fmt.Sprintf("of %s that passes 0.45 µm %s is ferrous", mgL(d), mgL(*r.ferrous)))
+	}
+	if fine := typical(b.set, b.all[part{water.Iron, water.Fine}]); fine != nil {
+		b.scales.add("finer filter", false, organicIron.String(), finerHolds, d >= 2**fine, fmt.Sprintf("a finer filter passes %s of it", mgL(*fine)))
+	}
+}
+
+// aside reports whether the dissolved figure was set aside as impossible.
+func (b *balance) aside(d float64) bool {
+	for _, c := range b.iron.conflicts {
+		switch c.ID {
+		case "dissolved-below-ferrous", "dissolved-above-total":
+			return true
+		case "dissolved-not-ferrous":
+			return b.iron.bound < 0.5*(d-b.iron.ferrous)
+		}
+	}
+	return false
+}
+
+// oxygenFigures weighs oxygen and redox beside iron. Behind an air-over-water
+// tank oxygen tells of the tank, not of the well.
+func (b *balance) oxygenFigures() {
+	if v, ok := b.all.one(b.set, water.ORP); ok {
+		b.scales.add("redox", false, ferrousIron.String(), redoxLow, v < 0, fmt.Sprintf("redox potential %.0f mV", v))
+	}
+	o := b.beliefs[oxygen]
+	if o.assumed || b.evidence.Supply.Tank.Kind == well.AirOverWater || b.iron.split.total() < 0.3 {
+		return
+	}
+	v := o.P50
+	say := fmt.Sprintf("oxygen %s beside iron", mgL(v))
+	b.scales.add("oxygen, form", false, particulateIron.String(), oxygenIron, v > 3, say)
+	if low, high := b.set.Of(growthOxygenLow), b.set.Of(growthOxygenHigh); v <= high {
+		b.scales.add("oxygen, growth", false, bacteria, growthOxygen, v >= low, say)
+	}
+}
+
+func (b *balance) organicFigures() {
+	toc, okC := b.all.one(b.set, water.TOC)
+	tannin, okT := b.all.one(b.set, water.Tannin)
+	if !okC && !okT {
+		return
+	}
+	b.scales.add("organic matter", false, organicIron.String(), organicMatter, toc >= 4 || tannin >= 1,
+		fmt.Sprintf("organic carbon %s, tannin %s", measuredOr(toc, okC), measuredOr(tannin, okT)))
+}
+
+func measuredOr(v float64, ok bool) string {
+	if !ok {
+		return "not measured"
+	}
+	return mgL(v)
+}
+
+// wellFigures weighs the fall of specific capacity and the slugs.
+func (b *balance) wellFigures(r ironReadings) {
+	if r.slug > 0 {
+		b.scales.add("slugs", false, bacteria, slugs, true, fmt.Sprintf("total iron steady at %s, to %s in slugs", mgL(b.iron.split.total()), mgL(r.slug)))
+	}
+	caps := b.evidence.Supply.Well.Capacities
+	if len(caps) < 2 || caps[0].Value.GPMPerFt() <= 0 {
+		return
+	}
+	first, last := caps[0].Value.GPMPerFt(), caps[len(caps)-1].Value.GPMPerFt()
+	loss := 1 - last/first
+	b.scales.drop("capacity")
+	b.scales.add("capacity", false, bacteria, capacityFall, loss >= b.set.Of(capacityLoss),
+		fmt.Sprintf("specific capacity %s to %s gpm/ft, down %.0f %%", trim(first), trim(last), 100*loss))
+}
+
+// drop takes the findings of a group off the scales.
+func (s *scales) drop(group string) {
+	kept := s.list[:0]
+	for _, f := range s.list {
+		if f.group != group {
+			kept = append(kept, f)
+		}
+	}
+	s.list = kept
+}
+
+// show records the working of the forms and of the supply.
+func (b *balance) show() {
+	if !b.working.On() {
+		return
+	}
+	b.working.At("raw water")
+	i, total := b.iron.split, b.iron.split.total()
+	symbols := []formula.Symbol{{Name: "T", Value: total, Unit: "mg/L"}, {Name: "D", Value: i.ferrous + i.bound, Unit: "mg/L"}, {Name: "F", Value: i.ferrous, Unit: "mg/L"}}
+	const rule = "three-number rule, common practice"
+	b.working.Add(formula.Step{Figure: "ferrous iron", Equation: "F", Symbols: symbols, Value: i.ferrous, Unit: "mg/L", Source: rule})
+	b.working.Add(formula.Step{Figure: "bound iron", Equation: "max(0, D - F)", Symbols: symbols, Value: i.bound, Unit: "mg/L", Source: rule})
+	b.working.Add(formula.Step{Figure: "particulate iron", Equation: "max(0, T - max(D, F))", Symbols: symbols, Value: i.particulate, Unit: "mg/L", Source: rule})
+	b.showBacteria()
+	b.showCasing()
+}
+
+func (b *balance) showBacteria() {
+	start := b.set.In(startBacteria)
+	symbols := []formula.Symbol{{Name: "p0", Value: start.Value}}
+	for _, f := range b.scales.strongest() {
+		if f.clue.Toward == bacteria {
+			symbols = append(symbols, formula.Symbol{Name: "L: " + f.clue.Sign, Value: f.clue.TimesLikelier})
+		}
+	}
+	b.working.Add(formula.Step{Figure: "iron bacteria", Equation: "o = p0/(1-p0) · Π L, look and smell capped; p = o/(1+o)", Symbols: symbols,
+		Factors: []source.Factor{start, b.set.In(lookCap), b.set.In(bacteriaCeiling)}, Value: b.bacteria, Source: "Bayes' rule by finding group"})
+}
+
+func (b *balance) showCasing() {
+	w, set := b.supply.well.Well, b.supply.well.Pump.Setting
+	if w.Casing == nil || w.Static == nil || set == nil {
+		return
+	}
+	b.working.Add(formula.Step{Figure: "casing storage", Equation: "π/4 d² (intake - static)",
+		Symbols: []formula.Symbol{{Name: "d", Value: w.Casing.Inches(), Unit: "in"}, {Name: "intake", Value: set.Ft(), Unit: "ft"}, {Name: "static", Value: w.Static.Ft(), Unit: "ft"}},
+		Value:   b.supply.storage.Gal(), Unit: "gal", Source: "geometry"})
+}

@@ -1,0 +1,164 @@
+package cloud
+
+import (
+	"wellwright/book"
+	"wellwright/unit"
+	"wellwright/water"
+)
+
+// meaning is what one sign of the dictionary says about iron.
+type meaning struct {
+	sign   water.Symptom
+	group  string
+	toward string
+	odds   odds
+	say    string
+}
+
+// meanings are the signs that bear on iron. Signs of one group tell one fact.
+func meanings() []meaning {
+	ferrous, rust, bound := ferrousIron.String(), particulateIron.String(), organicIron.String()
+	return []meaning{
+		{signClearThenRust, "at the tap", ferrous, clearThenRust, "clear from the cold raw tap, then yellow to orange"},
+		{signRedAtOnce, "at the tap", rust, redAtOnce, "orange or brown as it leaves the tap"},
+		{signTeaColour, "at the tap", bound, teaColour, "tea colour that does not settle"},
+		{signBleachOrange, "at the tap", ferrous, bleachOrange, "bleach turns clear water orange"},
+		{signSlime, "slime", bacteria, slime, "slime in the flush tank"},
+		{signFeathers, "slime", bacteria, feathers, "feathery or stringy growth"},
+		{signFilmBreaks, "film", bacteria, filmBreaks, "a film that breaks into plates"},
+		{signSwampySmell, "smell", bacteria, swampySmell, "swampy or musty smell"},
+		{signPumpWork, "well work", bacteria, wellWork, "trouble began after pump or well work"},
+		{signCapacity, "capacity", bacteria, capacityFall, "the pump runs longer and pressure is weak"},
+	}
+}
+
+// signs puts everything seen, smelt or grown on the scales.
+func (s *scales) signs(e Evidence) {
+	table := meanings()
+	for _, g := range e.Signs {
+		if hotOnly(g) || treated(g.Tap) {
+			continue
+		}
+		for _, m := range table {
+			if m.sign == g.ID {
+				s.add(m.group, true, m.toward, m.odds, g.Seen, said(m.say, g.Seen))
+			}
+		}
+	}
+	for _, j := range e.Jars {
+		s.jar(j)
+	}
+	s.cultures(e)
+}
+
+func said(what string, seen bool) string {
+	if seen {
+		return what
+	}
+	return "not found: " + what
+}
+
+func hotOnly(g book.Sign) bool { return g.Hot != nil && *g.Hot && g.Cold != nil && !*g.Cold }
+
+// treated reports whether a tap stands behind treatment; K and H may or may not.
+func treated(w water.Where) bool { return len(w) > 1 && w[0] == 'T' && w != "T0" && w != "T1" }
+
+// jar weighs what a jar of raw water showed. What a sealed jar shows, no air has done.
+func (s *scales) jar(j book.Jar) {
+	if treated(j.Tap) {
+		return
+	}
+	sealed := j.Sealed != nil && *j.Sealed
+	ferrous, rust, bound := ferrousIron.String(), particulateIron.String(), organicIron.String()
+	switch j.Saw {
+	case book.RustSettles, book.RustThenBlack:
+		s.add("at the tap", true, ferrous, clearThenRust, !sealed, "jar: clear, then rust settles")
+	case book.StaysClear:
+		if !sealed && j.After.Hours() >= 20 {
+			s.add("at the tap", true, ferrous, clearThenRust, false, "jar: open to air and still clear after a day")
+		}
+	case book.RustAtOnce:
+		s.add("at the tap", true, rust, redAtOnce, true, "jar: rust at once")
+	case book.RustStaysUp, book.HazeStays:
+		s.add("at the tap", true, bound, hazeStays, true, "jar: a haze that does not settle")
+	case book.YellowStays:
+		s.add("at the tap", true, bound, teaColour, true, "jar: yellow that does not settle")
+	case book.TurnsOrange:
+		s.add("at the tap", true, ferrous, bleachOrange, true, "jar: bleach turns it orange")
+	case book.Threads:
+		s.add("slime", true, bacteria, feathers, true, "jar: threads or jelly")
+	case book.FiltersClear:
+		s.add("filter", true, rust, filterHolds, true, "jar: the filter takes the colour out")
+	case book.FiltersStained:
+		s.add("filter", true, rust, filterHolds, false, "jar: the filter lets the colour through")
+	}
+}
+
+// cultures weighs what grew and on which day, and what the microscope showed.
+func (s *scales) cultures(e Evidence) {
+	for _, c := range e.Cultures {
+		switch {
+		case c.Of != book.IronBacteria && c.Of != book.SlimeFormers:
+		case c.Microscope:
+			s.add("microscope", false, bacteria, sheaths, c.Positive, said("sheaths or stalks under the microscope", c.Positive))
+		case !c.Positive:
+			s.add("culture", false, bacteria, cultureNone, true, "culture negative after its full time")
+		default:
+			s.culture(float64(c.Day))
+		}
+	}
+	for _, r := range e.Reports {
+		for _, res := range r.Results {
+			if res.Analyte == water.IronBacteria {
+				s.cultureResult(res)
+			}
+		}
+	}
+}
+
+// culture weighs a positive culture by the day it turned; a day that was not
+// said stands in the middle.
+func (s *scales) culture(day float64) {
+	switch {
+	case day <= 0:
+		s.add("culture", false, bacteria, cultureMiddle, true, "culture positive, day not said")
+	case day <= 3:
+		s.add("culture", false, bacteria, cultureFast, true, "culture positive on day "+trim(day))
+	case day < 8:
+		s.add("culture", false, bacteria, cultureMiddle, true, "culture positive on day "+trim(day))
+	default:
+		s.add("culture", false, bacteria, cultureSlow, true, "culture positive only on day "+trim(day))
+	}
+}
+
+func (s *scales) cultureResult(r water.Result) {
+	switch r.Sign {
+	case water.Absent, water.Below:
+		s.add("culture", false, bacteria, cultureNone, true, "culture negative after its full time")
+	case water.Present:
+		s.culture(0)
+	default:
+		s.culture(r.Value)
+	}
+}
+
+func smellsOfSulfide(e Evidence) bool {
+	for _, g := range e.Signs {
+		if g.ID == signRottenEgg && g.Seen && !hotOnly(g) {
+			return true
+		}
+	}
+	return false
+}
+
+// demand is the chlorine taken up in the longest jar test of demand.
+func demand(e Evidence) *unit.Chlorine {
+	var best *unit.Chlorine
+	var longest float64
+	for _, j := range e.Jars {
+		if j.Test == book.ChlorineDemand && j.Demand != nil && (best == nil || j.After.Minutes() >= longest) {
+			best, longest = j.Demand, j.After.Minutes()
+		}
+	}
+	return best
+}
