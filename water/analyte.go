@@ -103,7 +103,7 @@ const (
 	PFAS20            Analyte = "pfas_sum20"
 	Trihalomethanes   Analyte = "tthm"
 	HaloaceticAcids   Analyte = "haa5"
-	Sand              Analyte = "sand"
+	SandContent       Analyte = "sand"
 )
 
 // Dimension is what kind of quantity an analyte is.

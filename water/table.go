@@ -98,7 +98,7 @@ var table = []entry{
 	{PFAS20, "sum of 20 PFAS", OfMass, "", "", 0, "pfas 20;sum of 20 pfas"},
 	{Trihalomethanes, "total trihalomethanes", OfMass, "", "", 0, "tthm;thm;thms;trihalomethanes"},
 	{HaloaceticAcids, "haloacetic acids (five)", OfMass, "", "", 0, "haa5;haloacetic acids;haloacetic acids five"},
-	{Sand, "sand", OfMass, "", "", 0, "sand content"},
+	{SandContent, "sand", OfMass, "", "", 0, "sand content"},
 }
 
 // alias is a name that says more than the analyte.
