@@ -56,8 +56,11 @@ func (a *acids) at(w *weak, h float64) (alk, slope float64) {
 	return alk, slope
 }
 
+// lastStep is the change of ln h after which the search ends; Newton's method
+// leaves about half its square.
+const lastStep = 1e-5
+
 // pH finds h from a start, and returns with it the slope of alkalinity by ln h.
-// The last step is within 1e-6, which Newton's method squares.
 func (a *acids) pH(w *weak, h float64) (float64, float64) {
 	var slope float64
 	for range maxNewton {
@@ -65,7 +68,7 @@ func (a *acids) pH(w *weak, h float64) (float64, float64) {
 		alk, slope = a.at(w, h)
 		q := (alk - w.ta) / slope
 		h *= logStep(q)
-		if math.Abs(q) < 1e-6 {
+		if math.Abs(q) < lastStep {
 			break
 		}
 	}

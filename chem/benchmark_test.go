@@ -32,7 +32,7 @@ func problemO(m *Model, cl, n, s float64) network {
 
 func solveO(tb testing.TB, m *Model, cl, n, s float64) (pool, float64) {
 	net := problemO(m, cl, n, s)
-	x, err := net.integrate(1800, relTol)
+	x, err := net.integrate(1800, fineTol)
 	if err != nil {
 		tb.Fatal(err)
 	}

@@ -1,6 +1,7 @@
 package chem
 
 import (
+	"fmt"
 	"math"
 
 	"wellwright/unit"
@@ -97,4 +98,70 @@ func (m *Model) henry(g Gas, k float64) float64 {
 // Range: 0 to 40 °C. Source: constants of their factors.
 func (m *Model) GasRatio(g Gas, t unit.Temperature) float64 {
 	return 1 / (m.henry(g, t.Kelvin()) * gasLAtm * t.Kelvin())
+}
+
+// airCO2 is carbon dioxide in outdoor air, atm (from memory: about 420 ppm).
+const airCO2 = 4.2e-4
+
+// Air is a stream of outdoor air through water. Ratio is volumes of air, at the
+// pressure and temperature of the water, for each volume of water. Approach is
+// how far the contact goes toward balance, 0 to 1.
+type Air struct {
+	Ratio    float64
+	Absolute unit.Pressure
+	Approach float64
+}
+
+// Strip brings a mix toward balance with one passage of air: carbon dioxide and
+// hydrogen sulfide leave, oxygen enters, pH rises; alkalinity stays.
+//
+//	C(in) + r p(air)/(R T) = C(out) + r p(out)/(R T),  p(out) = C*(out)/K
+//
+//	C*  part of C that is dissolved gas, at the pH of the outlet
+//	r   volumes of air for each volume of water
+//
+// Range: 0 to 40 °C, fresh air in outdoor make. Error: the approach.
+// Source: mass balance and Henry's law; constants of their factors.
+func (m *Model) Strip(x Mix, c Conditions, a Air) (Mix, error) {
+	p := poolOf(&x)
+	v := Vessel{}
+	if err := checkReact(&x, &p, &c, &v); err != nil {
+		return x, err
+	}
+	if !(a.Ratio >= 0) || !(a.Approach >= 0 && a.Approach <= 1) || !(a.Absolute.KPa() > 0) {
+		return x, fmt.Errorf("stripping: air ratio %g, approach %g, %g kPa absolute; want a ratio of zero or more, an approach from 0 to 1 and a pressure above zero",
+			a.Ratio, a.Approach, a.Absolute.KPa())
+	}
+	k := c.Temperature.Kelvin()
+	perAtm := a.Ratio / (gasLAtm * k) // mol of gas to each litre of water, for each atm
+	atm := a.Absolute.KPa() / atmKPa
+	dry := max(0, atm-vapourAtm(k))
+	acid := m.acids(c.Temperature, c.Ionic)
+	carbon, sulfide := acid.strip(&p, x.Carbon.molL+perAtm*airCO2*dry,
+		perAtm/m.henry(GasCO2, k), perAtm/m.henry(GasH2S, k))
+	oxygen := (p[iO2] + perAtm*airO2*dry) / (1 + perAtm/m.henry(GasOxygen, k))
+	toward := func(from, to float64) float64 { return from + a.Approach*(to-from) }
+	p[iO2] = toward(p[iO2], oxygen)
+	p[iS] = toward(p[iS], sulfide)
+	return mixOf(&p, TotalCarbon{toward(x.Carbon.molL, carbon)}), nil
+}
+
+// strip finds carbon and sulfide left in balance with a gas that holds ratios
+// gasC and gasS of the dissolved gases. Alkalinity rises as h falls, so that
+// halving the bracket in ln h always finds the one answer.
+func (a *acids) strip(p *pool, supply, gasC, gasS float64) (left, sulfide float64) {
+	low, high := math.Log(1e-13), math.Log(1.0)
+	for range 60 {
+		mid := (low + high) / 2
+		h := math.Exp(mid)
+		left = supply / (1 + gasC*a.share(h))
+		sulfide = p[iS] / (1 + gasS*h/(a.ks+h))
+		w := weak{0, left, p[iCl], sulfide, p[iN]}
+		if alk, _ := a.at(&w, h); alk > p[iTA] {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return left, sulfide
 }

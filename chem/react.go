@@ -67,7 +67,7 @@ func (n *network) run(v Vessel) error {
 		return nil
 	}
 	if v.Tanks == 0 {
-		x, err := n.integrate(t, relTol)
+		x, err := n.integrate(t, stepTol)
 		if err == nil {
 			n.settle(&x)
 		}
@@ -159,13 +159,13 @@ func (m *Model) assemble(n *network, held bool) {
 	if has(iCl) && has(iN) { // NH4+ + HOCl = NH2Cl + H+ + H2O
 		n.enter(chloramine, change{iN, -1}, change{iCl, -1}, change{iNCl, 1}, change{iTA, -1})
 	}
-	if has(iCl) && (has(iN) || has(iNCl)) { // NH2Cl + ½ HOCl = ½ N2 + 3/2 H+ + 3/2 Cl- + ½ H2O
+	if n.law.breakpoint > 0 && has(iCl) && (has(iN) || has(iNCl)) { // NH2Cl + ½ HOCl = ½ N2 + 3/2 H+ + 3/2 Cl- + ½ H2O
 		n.enter(breakpoint, change{iNCl, -1}, change{iCl, -0.5}, change{iNitrogen, 1}, change{iTA, -1.5})
 	}
 	if mn {
 		n.oxidise(has(iCl), manganeseChlorine, ManganeseII, cl)
 		n.oxidise(has(iMnO4), manganesePermanganate, ManganeseII, mno4)
-		n.oxidise(oxygen, manganeseOxygen, ManganeseII, o2)
+		n.oxidise(oxygen && n.law.mnO2 > 0, manganeseOxygen, ManganeseII, o2)
 	}
 	if s {
 		n.oxidiseSulfide(oxygen, sulfideOxygen, m.rate.sulfateAir, o2)
