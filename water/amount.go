@@ -137,8 +137,8 @@ func (e entry) concentration(v float64, m measure, basis string) (float64, strin
 	case massPerL:
 		return e.onBasis(v*m.factor, basis)
 	case asHardness:
-		if e.basis == "" || e.charge == 0 {
-			return 0, "", fmt.Errorf("grains and degrees count calcium carbonate; want %s", e.dim.Unit())
+		if !e.hard() {
+			return 0, "", fmt.Errorf("grains and degrees count calcium carbonate, not this; want %s", e.dim.Unit())
 		}
 		c, _, err := e.onBasis(v*m.factor, "CaCO3")
 		return c, "", err
@@ -157,6 +157,11 @@ func (e entry) concentration(v float64, m measure, basis string) (float64, strin
 		return v * m.factor * e.equivalentMass(), "", nil
 	}
 	return 0, "", fmt.Errorf("the unit is of another kind; want %s", e.dim.Unit())
+}
+
+// hard reports whether anybody counts e in grains or degrees.
+func (e entry) hard() bool {
+	return e.dim == OfHardness || e.dim == OfAlkalinity || e.id == Calcium || e.id == Magnesium
 }
 
 // equivalentMass is the mass of one equivalent in the canonical unit, mg/meq.

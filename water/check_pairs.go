@@ -11,7 +11,7 @@ import (
 
 // ironAlkalinity is the alkalinity used when ferrous iron is oxidised and drops
 // out, mg/L as CaCO3 for each mg/L: two equivalents of acid a mole (derived).
-const ironAlkalinity = 2 * equivalentCaCO3 / massFe
+var ironAlkalinity = 2 * equivalentCaCO3 / massFe
 
 // limitOf is the reporting limit of a result in canonical units, zero if not said.
 func limitOf(r Result) float64 {

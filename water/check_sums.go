@@ -28,6 +28,19 @@ func (c *checker) hardness() (float64, bool) {
 // hardnessOf is the hardness, mg/L as CaCO3, of calcium and magnesium in mg/L.
 func hardnessOf(ca, mg float64) float64 { return massCaCO3 * (ca/massCa + mg/massMg) }
 
+// HardnessParts splits a hardness into that which carbonate holds (temporary) and
+// the rest (permanent).
+//
+//	carbonate = min(H, Alk),  permanent = H - carbonate
+//
+//	H, Alk  hardness and alkalinity, mg/L as CaCO3
+//
+// Source: definition; Davis, Water and Wastewater Engineering 2010, chapter 7.
+func HardnessParts(h unit.Hardness, alk unit.Alkalinity) (carbonate, permanent unit.Hardness) {
+	c := max(0, min(h.MgPerLAsCaCO3(), alk.MgPerLAsCaCO3()))
+	return unit.HardnessAsCaCO3(c), unit.HardnessAsCaCO3(h.MgPerLAsCaCO3() - c)
+}
+
 // hardnessSum lays the printed hardness against calcium and magnesium.
 func (c *checker) hardnessSum() {
 	printed, res, ok := c.amount(Hardness, Unspecified)

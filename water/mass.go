@@ -1,5 +1,7 @@
 package water
 
+import "wellwright/unit"
+
 // Standard atomic weights, g/mol: IUPAC, abridged to five figures (published;
 // the figures are those every periodic table prints).
 const (
@@ -27,31 +29,35 @@ const (
 	massBa = 137.33
 	massLi = 6.94
 	massB  = 10.81
+	massCr = 51.996
 )
 
 // Formula masses, g/mol, computed from the atomic weights.
 const (
-	massCaCO3 = massCa + massC + 3*massO
-	massHCO3  = massH + massC + 3*massO
-	massCO3   = massC + 3*massO
-	massCO2   = massC + 2*massO
-	massNO3   = massN + 3*massO
-	massNO2   = massN + 2*massO
-	massNH4   = massN + 4*massH
-	massNH3   = massN + 3*massH
-	massPO4   = massP + 4*massO
-	massHPO4  = massH + massPO4
-	massP2O5  = 2*massP + 5*massO
-	massSiO2  = massSi + 2*massO
-	massH2S   = 2*massH + massS
-	massSO4   = massS + 4*massO
-	massOH    = massO + massH
-	massO2    = 2 * massO
-	massCl2   = 2 * massCl
+	massHCO3 = massH + massC + 3*massO
+	massCO3  = massC + 3*massO
+	massCO2  = massC + 2*massO
+	massNO3  = massN + 3*massO
+	massNO2  = massN + 2*massO
+	massNH4  = massN + 4*massH
+	massNH3  = massN + 3*massH
+	massPO4  = massP + 4*massO
+	massHPO4 = massH + massPO4
+	massP2O5 = 2*massP + 5*massO
+	massSiO2 = massSi + 2*massO
+	massH2S  = 2*massH + massS
+	massSO4  = massS + 4*massO
+	massOH   = massO + massH
+	massO2   = 2 * massO
+	massCl2  = 2 * massCl
 )
 
-// equivalentCaCO3 is the mass of calcium carbonate that holds one equivalent, mg/meq.
-const equivalentCaCO3 = massCaCO3 / 2
+// equivalentCaCO3 is the mass of calcium carbonate that holds one equivalent,
+// mg/meq: that of package unit, so that there is but one.
+var equivalentCaCO3 = unit.AlkalinityMeq(1).MgPerLAsCaCO3()
+
+// massCaCO3 is its molar mass, g/mol.
+var massCaCO3 = 2 * equivalentCaCO3
 
 // basisMass gives, for each basis a result may be expressed in, the mass of one
 // mole and how many moles of the atom or group counted one mole holds.
@@ -67,5 +73,5 @@ var basisMass = map[string]struct{ mass, atoms float64 }{
 	"Fe": {massFe, 1}, "Mn": {massMn, 1}, "F": {massF, 1}, "Br": {massBr, 1},
 	"As": {massAs, 1}, "Cu": {massCu, 1}, "Zn": {massZn, 1}, "Al": {massAl, 1},
 	"Ba": {massBa, 1}, "Sr": {massSr, 1}, "B": {massB, 1}, "Li": {massLi, 1},
-	"OH": {massOH, 1}, "HPO4": {massHPO4, 1},
+	"Cr": {massCr, 1}, "OH": {massOH, 1}, "HPO4": {massHPO4, 1},
 }

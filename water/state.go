@@ -58,7 +58,7 @@ func (s State) TotalManganese() unit.Concentration {
 }
 
 // Hardness is that of calcium and magnesium.
-func (s State) Hardness() unit.Hardness { return chem.Hardness(s.Calcium, s.Magnesium) }
+func (s State) Hardness() unit.Hardness { return chem.HardnessOf(s.Calcium, s.Magnesium) }
 
 // Totals returns what chem needs to speciate this water.
 func (s State) Totals() chem.Totals {

@@ -165,7 +165,7 @@ func ParseSymptom(text string) (Symptom, error) {
 		}
 	}
 	if near := nearest(s); near != "" {
-		return "", fmt.Errorf("symptom %q is not in the dictionary; did you mean %s?", text, near)
+		return "", fmt.Errorf("symptom %q is not in the dictionary; did you mean %s?", text, string(near))
 	}
 	return "", fmt.Errorf("symptom %q is not in the dictionary; want, say, clear_then_rust, slime_in_tank or rotten_egg_hot_only", text)
 }
