@@ -158,6 +158,8 @@ func TestBadPricesAreTold(t *testing.T) {
 		{"own.yaml", "- visit\n- part: visit\n  price: 9\n  mid_usd: [1]\n", []string{
 			"own.yaml:1: an item is a mapping", `own.yaml:3: key "price" is not known`, "own.yaml:4: mid_usd must be one value", `mid_usd ""`}},
 		{"own.yaml", "- part: [unclosed\n", []string{"own.yaml"}},
+		{"own.yaml", strings.Repeat("\n", maxYAML+1), []string{"own.yaml: longer than"}},
+		{"own.yaml", strings.Repeat("{a: ", 10000), []string{"own.yaml: 10000 marks of structure"}},
 	}
 	for _, tt := range tests {
 		list, errs := ReadPrices(tt.name, strings.NewReader(tt.text))

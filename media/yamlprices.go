@@ -1,14 +1,28 @@
 package media
 
 import (
+	"bytes"
 	"fmt"
 
 	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/parser"
 )
 
+// The parser takes a time that grows with the square of nesting and length, so
+// both are held down. A list of all our parts has some 20 kB and 900 marks.
+const (
+	maxYAML  = 64 << 10 // bytes
+	maxMarks = 3000     // characters of structure
+)
+
 // readYAML reads a list of prices, each a mapping with the keys of the columns.
 func readYAML(name string, text []byte, d priceDefaults) ([]Price, []error) {
+	if len(text) > maxYAML {
+		return nil, []error{fmt.Errorf("%s: longer than %d bytes; write so long a list as CSV", name, maxYAML)}
+	}
+	if n := marks(text); n > maxMarks {
+		return nil, []error{fmt.Errorf("%s: %d marks of structure; a price list has fewer than %d", name, n, maxMarks)}
+	}
 	file, err := parser.ParseBytes(text, 0)
 	if err != nil {
 		return nil, []error{fmt.Errorf("%s: %w", name, err)}
@@ -64,4 +78,15 @@ func lineOf(n ast.Node) int {
 		return 1
 	}
 	return n.GetToken().Position.Line
+}
+
+// marks counts the characters that may open a level.
+func marks(text []byte) int {
+	n := 0
+	for _, b := range text {
+		if bytes.IndexByte([]byte("[{&?!-*,@`"), b) >= 0 {
+			n++
+		}
+	}
+	return n
 }
