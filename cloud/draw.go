@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"wellwright/chem"
+	"wellwright/source"
 	"wellwright/unit"
 	"wellwright/water"
 )
@@ -27,6 +29,12 @@ func (b *balance) cloud() (Cloud, error) {
 	c.Forms = b.forms(c.Draws)
 	c.Assumed = b.assumptions(c.Middle())
 	c.Ranges = b.ranges(c)
+	c.Checks = append(c.Checks, b.closed(c.Middle()))
+	if t := c.Forms.Total.P50; t < b.set.Of(ironComplaint) && !b.iron.says("iron_total_mg_l") {
+		c.Checks = append(c.Checks, water.Finding{ID: "iron_not_complaint", Verdict: water.Notice, Value: t, Unit: "mg/L", Analyte: water.Iron,
+			Say:  fmt.Sprintf("total iron is %s: iron is not the complaint. Look at manganese, tannin, copper, plumbing, or a sample taken after treatment.", mgL(t)),
+			Kind: ironComplaint.Kind, From: ironComplaint.From})
+	}
 	return c, nil
 }
 
@@ -202,6 +210,25 @@ func (b *balance) middleNumbers(middle Draw) numbers {
 	n := b.numbers(0)
 	b.charges.close(b.set, &n, &b.beliefs, middle.Water.Ferrous.MgPerL())
 	return n
+}
+
+// closed says what was moved to close the charge of the middle draw.
+func (b *balance) closed(middle Draw) water.Finding {
+	before, after := b.numbers(0), b.middleNumbers(middle)
+	gap := b.charges.net(&before, middle.Water.Ferrous.MgPerL())
+	f := water.Finding{ID: "charge_closed", Value: gap, Unit: "meq/L", Kind: source.Derived, From: "weighted least squares on the errors of the analyses"}
+	var moved []string
+	for p := range property(nProperties) {
+		from, to := before[p], after[p]
+		if math.Abs(to-from) > 0.01*math.Max(from, 1) {
+			moved = append(moved, fmt.Sprintf("%s %s to %s", traits[p].analyte.Name(), trim(from), trim(to)))
+		}
+	}
+	f.Say = fmt.Sprintf("charge is out by %+.2f meq/L", gap)
+	if len(moved) > 0 {
+		f.Say += "; the waters worked with are closed by moving " + strings.Join(moved, ", ") + " mg/L"
+	}
+	return f
 }
 
 // ranges lists the raw water: what was measured in its error, the rest as assumed.

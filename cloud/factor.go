@@ -47,6 +47,10 @@ var (
 var (
 	impossibleRatio = source.Factor{Name: "cloud_impossible_ratio", What: "how many times a part may read above its whole before both cannot be right",
 		Value: 1.2, Low: 1.1, High: 1.4, Kind: source.CommonPractice, From: "10 % analytical scatter on each"}
+	ironMost = source.Factor{Name: "cloud_iron_most", What: "total iron above which micrograms were surely written as milligrams", Unit: "mg/L",
+		Value: 100, Low: 50, High: 200, Kind: source.CommonPractice, From: "household wells seldom hold more than 30"}
+	ironComplaint = source.Factor{Name: "cloud_iron_complaint", What: "total iron below which iron is not the complaint", Unit: "mg/L",
+		Value: 0.3, Low: 0.1, High: 0.3, Kind: source.Published, From: "US EPA secondary level, as quoted in UMass Extension, Iron and Manganese in Private Drinking Water Wells"}
 	slugRatio = source.Factor{Name: "cloud_slug_ratio", What: "spread of repeated totals, highest to lowest, from which iron comes in slugs",
 		Value: 2, Low: 1.5, High: 3, Kind: source.CommonPractice, From: "growth sheds in bursts"}
 	belowShare = source.Factor{Name: "cloud_below_limit_share", What: "share of the limit that stands for a result below it",
@@ -100,7 +104,7 @@ func Factors() []source.Factor {
 	fs := []source.Factor{
 		errLabMetal, errLabIon, errAlkalinity, errHardness, errFerrousKit, errKit, errFieldPH, errLabPH, errOxygen, errTemperature, errTrace,
 		seasonIron, seasonManganese, seasonSulfide, seasonIon, seasonPH,
-		impossibleRatio, slugRatio, belowShare, labPHDrift, alkalinityPerIron, formLead, tankOxidises, supplySpread, faultFloor, hardnessHeld,
+		impossibleRatio, ironMost, ironComplaint, slugRatio, belowShare, labPHDrift, alkalinityPerIron, formLead, tankOxidises, supplySpread, faultFloor, hardnessHeld,
 		chlorinePerTOC, chlorineSlime,
 		usePerPerson, assumedPeople, assumedBaths, assumedPump, assumedPumpAt, assumedCutIn, switchSpan, prechargeBelow,
 	}

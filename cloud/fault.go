@@ -86,6 +86,9 @@ func value0(s *split) split {
 	return *s
 }
 
+// rest is what is left of a whole, not below nothing.
+func rest(whole, part float64) float64 { return math.Max(0, whole-part) }
+
 // impossible sets aside figures that cannot stand beside the others.
 func (b *ironBelief) impossible(r *ironReadings, k known) {
 	ratio := k.set.Of(impossibleRatio)
@@ -93,6 +96,7 @@ func (b *ironBelief) impossible(r *ironReadings, k known) {
 	above := func(part, whole *float64) bool {
 		return part != nil && whole != nil && *part > *whole*ratio+trace
 	}
+	b.unitSlip(r, k)
 	switch {
 	case above(r.ferrous, r.labTotal):
 		b.ferrousAboveTotal(r, k)
@@ -105,10 +109,65 @@ func (b *ironBelief) impossible(r *ironReadings, k known) {
 		r.fieldTotal = nil
 	}
 	switch {
+	case r.dissolved == nil:
 	case above(r.ferrous, r.dissolved):
 		b.dissolvedBelowFerrous(r, k)
-	case r.ferrous != nil && r.dissolved != nil:
+	case r.ferrous != nil:
 		b.dissolvedNotFerrous(r, k)
+	case r.labTotal != nil || r.fieldTotal != nil:
+		b.filteredBottle(r, k)
+	}
+}
+
+// filteredBottle doubts a filtered bottle that nobody read ferrous iron beside:
+// one filtered late looks particulate, one filled on acid looks dissolved.
+func (b *ironBelief) filteredBottle(r *ironReadings, k known) {
+	t, d := math.Max(value(r.labTotal), value(r.fieldTotal)), *r.dissolved
+	held, passed := d <= 0.2*t, d >= 0.8*t
+	late := negated(r.filtered.FilteredField)
+	switch {
+	case held && (late != nil && *late || k.odds[ferrousIron] > k.odds[particulateIron]):
+		real, lost := split{ferrous: d, particulate: rest(t, d)}, shares(ferrousIron, k).times(t)
+		b.either(r, k, "dissolved-low", fmt.Sprintf("only %s of %s iron passed the filter: rust in the well, or a bottle filtered after its iron had rusted? Read ferrous iron on site.", mgL(d), mgL(t)),
+			suspect{id: "filtered-late", say: "filtered late", chance: evidence(k.set, k.set.Of(faultLate), late) * k.odds[ferrousIron], iron: &lost},
+			suspect{id: "particulate", say: "iron is particulate", chance: (1 - k.set.Of(faultLate)) * k.odds[particulateIron], iron: &real})
+	case passed && k.odds.leading() == particulateIron:
+		real, acid := split{ferrous: d, particulate: rest(t, d)}, shares(particulateIron, k).times(t)
+		b.either(r, k, "dissolved-high", fmt.Sprintf("%s of %s iron passed the filter, yet the water is red at the tap: was the bottle filled on acid before it was filtered?", mgL(d), mgL(t)),
+			suspect{id: "acid-before-filter", say: "acid in the bottle before the filter", chance: k.set.Of(faultAcidFirst) * k.odds[particulateIron], iron: &acid},
+			suspect{id: "dissolved", say: "iron is dissolved", chance: (1 - k.set.Of(faultAcidFirst)) * k.odds[ferrousIron], iron: &real})
+	}
+}
+
+// either sets the filtered figure aside where its fault is the likelier story.
+func (b *ironBelief) either(r *ironReadings, k known, id, say string, fault, sound suspect) {
+	list := b.conflict(id, say, fault, sound)
+	b.drop(list[0].say)
+	if list[0].id == fault.id {
+		r.dissolved = nil
+	}
+}
+
+// unitSlip: iron that no household well holds, or hundreds of times what was
+// read on site, was written in micrograms.
+func (b *ironBelief) unitSlip(r *ironReadings, k known) {
+	site := math.Max(value(r.fieldTotal), value(r.ferrous))
+	slip := func(v *float64) bool {
+		return v != nil && (*v > k.set.Of(ironMost) || site > 0.05 && *v > 300*site)
+	}
+	if !slip(r.labTotal) && !slip(r.dissolved) {
+		return
+	}
+	written := split{ferrous: value(r.dissolved), particulate: rest(value(r.labTotal), value(r.dissolved))}
+	b.conflict("iron-units", fmt.Sprintf("iron of %s is more than a household well holds: micrograms written as milligrams? It is worked with as %s; ask the laboratory for the unit.",
+		mgL(math.Max(value(r.labTotal), value(r.dissolved))), mgL(math.Max(value(r.labTotal), value(r.dissolved))/1000)),
+		suspect{id: "units", say: "ug/L read as mg/L", chance: 1 - k.set.Of(faultUnits)},
+		suspect{id: "as-printed", say: "iron as printed", chance: k.set.Of(faultUnits), iron: &written})
+	for _, v := range []**float64{&r.labTotal, &r.dissolved} {
+		if slip(*v) {
+			micro := **v / 1000
+			*v = &micro
+		}
 	}
 }
 
@@ -136,16 +195,16 @@ func (b *ironBelief) dissolvedAboveTotal(r *ironReadings, k known) {
 	t, d := *r.labTotal, *r.dissolved
 	f := value(r.ferrous)
 	fits := yes(r.ferrous != nil && f <= t, r.ferrous != nil && f > t)
-	ferrous := math.Min(t, d)
+	ferrous, whole := t, split{ferrous: d}
 	if r.ferrous != nil {
-		ferrous = math.Min(f, t)
+		ferrous, whole = math.Min(f, t), split{ferrous: math.Min(f, d), bound: rest(d, f)}
 	}
 	list := b.conflict("dissolved-above-total",
 		fmt.Sprintf("dissolved iron, %s, is above total iron, %s: a part cannot exceed its whole", mgL(d), mgL(t)),
 		suspect{id: "swapped", say: "total and dissolved swapped", chance: evidence(k.set, k.set.Of(faultSwapped), fits),
 			iron: &split{ferrous: ferrous, bound: t - ferrous, particulate: d - t}},
 		suspect{id: "bottle-not-acidified", say: "bottle not acidified", chance: evidence(k.set, k.set.Of(faultUnacidified)/2, negated(r.bottle.Acidified)),
-			iron: &split{ferrous: math.Max(ferrous, math.Min(d, math.Max(f, d))), particulate: 0}},
+			iron: &whole},
 		suspect{id: "filter-dirty", say: "filter or bottle dirty", chance: k.set.Of(faultDirt),
 			iron: &split{ferrous: ferrous, bound: t - ferrous}},
 	)
@@ -187,7 +246,7 @@ func (b *ironBelief) dissolvedBelowFerrous(r *ironReadings, k known) {
 		suspect{id: "filtered-late", say: "filtered late", chance: evidence(k.set, k.set.Of(faultLate), negated(r.filtered.FilteredField))},
 		suspect{id: "filtrate-not-acidified", say: "filtered bottle not acidified", chance: evidence(k.set, k.set.Of(faultLate), negated(r.filtered.Acidified))},
 		suspect{id: "kit-colour", say: "colour in the ferrous kit", chance: evidence(k.set, k.set.Of(faultColour), yes(k.organic(), k.clean())),
-			iron: &split{ferrous: d, particulate: math.Max(0, math.Max(value(r.labTotal), f)-d)}},
+			iron: &split{ferrous: d, particulate: rest(math.Max(value(r.labTotal), f), d)}},
 	)
 	r.dissolved = nil
 }

@@ -15,7 +15,6 @@ func (b *balance) figures() {
 	r := ironOf(b.set, b.all)
 	b.ironFigures(r)
 	b.oxygenFigures()
-	b.organicFigures()
 	b.wellFigures(r)
 }
 
@@ -27,7 +26,7 @@ func (b *balance) ironFigures(r ironReadings) {
 	}
 	if r.ferrous != nil {
 		b.scales.drop("at the tap")
-		b.scales.add("at the tap", false, ferrousIron.String(), kitFerrous, *r.ferrous >= 0.8*total,
+		b.scales.share("at the tap", ferrousIron, kitFerrous, *r.ferrous/total >= 0.8, *r.ferrous/total <= 0.5,
 			fmt.Sprintf("ferrous kit %s of %s total", mgL(*r.ferrous), mgL(total)))
 	}
 	if r.dissolved == nil || b.aside(*r.dissolved) {
@@ -35,13 +34,21 @@ func (b *balance) ironFigures(r ironReadings) {
 	}
 	d := *r.dissolved
 	b.scales.drop("filter")
-	b.scales.add("filter", false, particulateIron.String(), filterHolds, d <= 0.2*total, fmt.Sprintf("%s of %s total passes 0.45 µm", mgL(d), mgL(total)))
-	if r.ferrous != nil {
-		b.scales.add("filter", false, organicIron.String(), filterPasses, d >= 0.8*total && *r.ferrous <= 0.3*d,
+	b.scales.share("filter", particulateIron, filterHolds, d/total <= 0.2, d/total >= 0.8, fmt.Sprintf("%s of %s total passes 0.45 µm", mgL(d), mgL(total)))
+	if r.ferrous != nil && d > 0 {
+		b.scales.share("filter", organicIron, filterPasses, d >= 0.8*total && *r.ferrous/d <= 0.3, *r.ferrous/d >= 0.8,
 			fmt.Sprintf("of %s that passes 0.45 µm %s is ferrous", mgL(d), mgL(*r.ferrous)))
 	}
 	if fine := typical(b.set, b.all[part{water.Iron, water.Fine}]); fine != nil {
 		b.scales.add("finer filter", false, organicIron.String(), finerHolds, d >= 2**fine, fmt.Sprintf("a finer filter passes %s of it", mgL(*fine)))
+	}
+}
+
+// share puts a measured share on the scales where it stands clearly on either
+// side; a mixture between says nothing of which form leads.
+func (s *scales) share(group string, toward form, o odds, seen, absent bool, say string) {
+	if seen || absent {
+		s.add(group, false, toward.String(), o, seen, say)
 	}
 }
 
@@ -76,6 +83,8 @@ func (b *balance) oxygenFigures() {
 	}
 }
 
+// organicFigures weighs organic matter, before the forms are told: where nobody
+// filtered it helps to tell them.
 func (b *balance) organicFigures() {
 	toc, okC := b.all.one(b.set, water.TOC)
 	tannin, okT := b.all.one(b.set, water.Tannin)

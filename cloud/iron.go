@@ -35,11 +35,15 @@ type ironReadings struct {
 func ironOf(set source.Set, all readings) ironReadings {
 	lab, field := all.of(water.Iron, water.Total, false), all.of(water.Iron, water.Total, true)
 	var r ironReadings
-	low := lowest(set, append(slices.Clone(lab), field...))
-	r.labTotal, r.slug = steady(set, lab, low)
-	var slug float64
-	r.fieldTotal, slug = steady(set, field, low)
-	r.slug = math.Max(r.slug, slug)
+	both := append(slices.Clone(lab), field...)
+	high := highest(set, both)
+	if spread := lowest(set, both) * set.Of(slugRatio); high > spread {
+		r.slug = high
+		if len(both) > 2 { // two alone do not tell which is the usual one
+			lab, field = calm(set, lab, spread), calm(set, field, spread)
+		}
+	}
+	r.labTotal, r.fieldTotal = typical(set, lab), typical(set, field)
 	d := append(all.of(water.Iron, water.Dissolved, false), all.of(water.Iron, water.Dissolved, true)...)
 	r.dissolved = typical(set, d)
 	f := all.of(water.Iron, water.FerrousIron, true)
@@ -72,20 +76,23 @@ func lowest(set source.Set, obs []observation) float64 {
 	return low
 }
 
-// steady is the mean of the totals that do not stand in a slug, and the highest
-// of those that do. A lone high laboratory total beside a low field one is no
-// slug by itself: slugs need three readings or a second of the same kind.
-func steady(set source.Set, obs []observation, low float64) (mean *float64, slug float64) {
-	ratio := set.Of(slugRatio)
-	var calm []observation
+func highest(set source.Set, obs []observation) float64 {
+	high := 0.0
 	for _, o := range obs {
-		if v := figure(set, o); v > ratio*low && len(obs) > 1 {
-			slug = math.Max(slug, v)
-			continue
-		}
-		calm = append(calm, o)
+		high = math.Max(high, figure(set, o))
 	}
-	return typical(set, calm), slug
+	return high
+}
+
+// calm keeps the totals that do not stand in a slug.
+func calm(set source.Set, obs []observation, most float64) []observation {
+	var out []observation
+	for _, o := range obs {
+		if figure(set, o) <= most {
+			out = append(out, o)
+		}
+	}
+	return out
 }
 
 // typical is the geometric mean of results, zero if any is zero; nil if there

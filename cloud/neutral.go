@@ -3,6 +3,7 @@ package cloud
 import (
 	"math"
 
+	"wellwright/chem"
 	"wellwright/source"
 	"wellwright/water"
 )
@@ -14,30 +15,28 @@ type charges struct {
 	ferrous float64
 }
 
-// ions are the properties that carry charge, with its sign and the unit that
-// counts one equivalent. Titrated to the alkalinity end point, carbonate,
+// chargesOf reads the charges off the sums of package chem, which are straight
+// lines in every amount: titrated to the alkalinity end point, carbonate,
 // sulfide, silica and ammonia stand at their zero level, so that alkalinity
 // carries them all and phosphate keeps one charge.
-var ions = []struct {
-	p    property
-	sign float64
-	unit string
-}{
-	{calcium, 1, "meq/L"}, {magnesium, 1, "meq/L"}, {sodium, 1, "meq/L"}, {potassium, 1, "meq/L"},
-	{manganese, 1, "meq/L"}, {ammonia, 1, "meq/L"},
-	{alkalinity, -1, "meq/L"}, {chloride, -1, "meq/L"}, {sulfate, -1, "meq/L"},
-	{fluoride, -1, "meq/L"}, {nitrate, -1, "meq/L"}, {phosphate, -1, "mmol/L"},
-}
-
 func chargesOf() (c charges) {
-	for _, i := range ions {
-		c.of[i.p] = i.sign / oneOf(traits[i.p].analyte, i.unit)
+	for p := range property(nProperties) {
+		var n numbers
+		n[p] = 1
+		c.of[p] = netOf(n.state(split{}, 0))
 	}
-	c.ferrous = 1 / oneOf(water.Iron, "meq/L")
+	var n numbers
+	c.ferrous = netOf(n.state(split{ferrous: 1}, 0))
 	return c
 }
 
-// oneOf returns one equivalent (or mole) of an analyte in its own unit.
+// netOf is the charge of a state, cations less anions and alkalinity, meq/L.
+func netOf(s water.State) float64 {
+	t := s.Totals()
+	return chem.CationSum(t, s.Alkalinity).MeqPerL() - chem.AnionSum(t, s.Alkalinity).MeqPerL()
+}
+
+// oneOf returns one equivalent of an analyte in its own unit.
 func oneOf(a water.Analyte, unit string) float64 {
 	got, err := water.Result{Analyte: a, Value: 1, Unit: unit}.Amount()
 	if err != nil {
@@ -47,7 +46,7 @@ func oneOf(a water.Analyte, unit string) float64 {
 	return v
 }
 
-// net is the charge of a water, cations less anions and alkalinity, meq/L.
+// net is the charge of a water from its numbers, meq/L.
 //
 //	net = 2Ca + 2Mg + Na + K + 2Fe(II) + 2Mn(II) + NH4 - Cl - 2SO4 - NO3 - F - PO4 - Alk
 //
@@ -103,7 +102,12 @@ func (c *charges) free(n *numbers, b *[nProperties]belief, ferrous float64) {
 // limit errors.
 func (c *charges) share(n *numbers, b *[nProperties]belief, ferrous, limit float64, over ...property) {
 	net, sum := c.net(n, ferrous), 0.0
-	room := func(p property) float64 { return c.of[p] * c.of[p] * variance(n, b, p) }
+	room := func(p property) float64 {
+		if n[p] <= 0 && net*c.of[p] > 0 {
+			return 0 // nothing left to take
+		}
+		return c.of[p] * c.of[p] * variance(n, b, p)
+	}
 	for _, p := range over {
 		sum += room(p)
 	}

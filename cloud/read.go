@@ -165,6 +165,7 @@ type belief struct {
 	Range
 	sd      float64 // error of measurement alone, one standard deviation
 	assumed bool
+	bound   bool // only a limit is known, not a figure
 	split   bool // worked out from another measured figure
 	kind    source.Kind
 	from    string
@@ -272,6 +273,7 @@ func (p *pooled) belief(season float64) belief {
 		b.sd = mid * err
 	}
 	if p.bounded && err > 0.9 {
+		b.bound = true
 		b.P05, b.P95, b.sd = p.low, p.high, (p.high-p.low)/(2*z05)
 	}
 	return b

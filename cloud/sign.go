@@ -19,16 +19,21 @@ type meaning struct {
 func meanings() []meaning {
 	ferrous, rust, bound := ferrousIron.String(), particulateIron.String(), organicIron.String()
 	return []meaning{
-		{signClearThenRust, "at the tap", ferrous, clearThenRust, "clear from the cold raw tap, then yellow to orange"},
-		{signRedAtOnce, "at the tap", rust, redAtOnce, "orange or brown as it leaves the tap"},
-		{signTeaColour, "at the tap", bound, teaColour, "tea colour that does not settle"},
-		{signBleachOrange, "at the tap", ferrous, bleachOrange, "bleach turns clear water orange"},
-		{signSlime, "slime", bacteria, slime, "slime in the flush tank"},
-		{signFeathers, "slime", bacteria, feathers, "feathery or stringy growth"},
-		{signFilmBreaks, "film", bacteria, filmBreaks, "a film that breaks into plates"},
-		{signSwampySmell, "smell", bacteria, swampySmell, "swampy or musty smell"},
-		{signPumpWork, "well work", bacteria, wellWork, "trouble began after pump or well work"},
-		{signCapacity, "capacity", bacteria, capacityFall, "the pump runs longer and pressure is weak"},
+		{water.ClearThenRust, "at the tap", ferrous, clearThenRust, "clear from the cold raw tap, then yellow to orange"},
+		{water.RustyAtTap, "at the tap", rust, redAtOnce, "orange or brown as it leaves the tap"},
+		{water.TeaColour, "at the tap", bound, teaColour, "tea colour that does not settle"},
+		{water.BleachTurnsOrange, "at the tap", ferrous, bleachOrange, "bleach turns clear water orange"},
+		{water.LaundryYellows, "at the tap", ferrous, laundryYellows, "laundry yellows"},
+		{water.RustAfterTank, "tank", rust, rustAfterTank, "clear at the well, rusty after the pressure tank"},
+		{water.InkyTea, "tea", bound, inkyTea, "tea or coffee turns inky"},
+		{water.SlimeInTank, "slime", bacteria, slime, "slime in the flush tank"},
+		{water.FeatheryGrowth, "slime", bacteria, feathers, "feathery or stringy growth"},
+		{water.FilmBreaks, "film", bacteria, filmBreaks, "a film that breaks into plates"},
+		{water.SwampySmell, "smell", bacteria, swampySmell, "swampy or musty smell"},
+		{water.AfterWellWork, "well work", bacteria, wellWork, "trouble began after pump or well work"},
+		{water.FilterClogs, "clogging", bacteria, filterClogs, "a sediment filter clogs within days"},
+		{water.FilterClogs, "clogging", rust, filterClogs, "a sediment filter clogs within days"},
+		{water.WeakPressureSlime, "capacity", bacteria, capacityFall, "the pump runs longer and pressure is weak"},
 	}
 }
 
@@ -144,7 +149,8 @@ func (s *scales) cultureResult(r water.Result) {
 
 func smellsOfSulfide(e Evidence) bool {
 	for _, g := range e.Signs {
-		if g.ID == signRottenEgg && g.Seen && !hotOnly(g) {
+		smell := g.ID == water.RottenEggBothConstant || g.ID == water.RottenEggFades
+		if smell && g.Seen && !hotOnly(g) {
 			return true
 		}
 	}

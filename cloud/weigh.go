@@ -73,6 +73,7 @@ func (b *balance) waterAndIron() {
 	b.hardness()
 	b.manganese()
 	b.scales.signs(b.evidence)
+	b.organicFigures()
 	b.iron = resolve(ironOf(b.set, b.all), b.known())
 	b.gases()
 	b.latePH()
@@ -159,8 +160,15 @@ func (b *balance) gases() {
 	if b.beliefs[oxygen].assumed && (b.iron.ferrous > 0.3 || b.scales.forms().leading() == ferrousIron) {
 		b.beliefs[oxygen] = assumption(b.set, oxygenReduced)
 	}
-	if b.beliefs[sulfide].assumed && smellsOfSulfide(b.evidence) {
-		b.beliefs[sulfide] = assumption(b.set, sulfideSmelt)
+	smelt, s := smellsOfSulfide(b.evidence), &b.beliefs[sulfide]
+	switch {
+	case s.assumed && smelt:
+		*s = assumption(b.set, sulfideSmelt)
+	case s.bound && !smelt: // the nose is the finer test
+		limit := s.P95
+		*s = assumption(b.set, traits[sulfide].prior)
+		s.P95 = math.Max(math.Min(s.P95, limit), s.P50)
+		s.from = "below the limit of the test and not smelt"
 	}
 }
 
