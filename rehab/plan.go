@@ -64,11 +64,8 @@ func PlanWith(set source.Set, w Well, p Purpose) (Shock, error) {
 	s.Contact = ContactTime(set, s.Target)
 	s.Purge = PurgeOf(set, v, w.PumpFlow, w.Yield)
 	s.Quench = quenches(set, v, s.Dose)
-	s.Steps, s.Retests, s.Units = ShockSteps(), Retests(p), Units()
-	if p == AfterCleaning {
-		s.Steps = RehabilitationSteps()
-	}
-	s.Contractor = contractorReasons(w, p)
+	s.Steps, s.Retests, s.Units = StepsFor(p), Retests(p), Units()
+	s.Contractor = contractorReasons(set, w, p)
 	s.Warnings = warnings(set, w, s)
 	s.Missing = missing(w)
 	return s, nil
@@ -77,7 +74,7 @@ func PlanWith(set source.Set, w Well, p Purpose) (Shock, error) {
 // target is the purpose's, held down where the rock has arsenic.
 func target(set source.Set, w Well, p Purpose) unit.Chlorine {
 	t := p.Target(set)
-	if w.arsenic() && t.MgPerLAsCl2() > set.Of(ArsenicChlorine) {
+	if w.arsenic(set) && t.MgPerLAsCl2() > set.Of(ArsenicChlorine) {
 		return unit.MgPerLAsCl2(set.Of(ArsenicChlorine))
 	}
 	return t
@@ -90,8 +87,8 @@ var ArsenicConcern = source.Factor{
 	Unit: "ug/L", Value: 3, Kind: source.CommonPractice, From: "rule of the trade after the Wisconsin studies",
 }
 
-func (w Well) arsenic() bool {
-	return w.State.ArsenicArea || w.Water.Arsenic != nil && w.Water.Arsenic.UgPerL() > ArsenicConcern.Value
+func (w Well) arsenic(set source.Set) bool {
+	return w.State.ArsenicArea || w.Water.Arsenic != nil && w.Water.Arsenic.UgPerL() > set.Of(ArsenicConcern)
 }
 
 // demand is the chlorine that what was measured eats; what was not measured
@@ -148,16 +145,16 @@ func quenches(set source.Set, v Volumes, dose unit.Chlorine) []Quench {
 	return all
 }
 
-// deepWell is the depth past which an owner has no means to treat a well.
-var deepWell = source.Factor{Name: "shock_deep_well", What: "depth from which a well is a contractor's work",
+// DeepWell is the depth past which an owner has no means to treat a well.
+var DeepWell = source.Factor{Name: "shock_deep_well", What: "depth from which a well is a contractor's work",
 	Unit: "ft", Value: 300, Kind: source.CommonPractice, From: "rule of the trade"}
 
-// weakWell is the yield below which a purge may ruin the pump.
-var weakWell = source.Factor{Name: "shock_weak_well", What: "yield below which a well is a contractor's work",
+// WeakWell is the yield below which a purge may ruin the pump.
+var WeakWell = source.Factor{Name: "shock_weak_well", What: "yield below which a well is a contractor's work",
 	Unit: "gpm", Value: 1, Kind: source.CommonPractice, From: "rule of the trade"}
 
 // contractorReasons returns why a licensed well contractor must do it.
-func contractorReasons(w Well, p Purpose) []string {
+func contractorReasons(set source.Set, w Well, p Purpose) []string {
 	var why []string
 	add := func(yes bool, say string) {
 		if yes {
@@ -175,11 +172,11 @@ func contractorReasons(w Well, p Purpose) []string {
 	add(s.Dug, "the well is dug: a shock seldom lasts, and nobody may climb in")
 	add(s.Shared, "the well serves more than one house")
 	add(s.Pit, "the well head is in a pit, which nobody may enter without confined-space means")
-	add(w.arsenic(), "the rock holds arsenic, which disinfection may set free")
+	add(w.arsenic(set), "the rock holds arsenic, which disinfection may set free")
 	add(s.BacteriaBackSoon, "slime came back within three months")
 	add(s.OwnerUnsure, "the owner is unsure")
-	add(w.Depth.Ft() > deepWell.Value, fmt.Sprintf("the well is deeper than %s", unit.Ft(deepWell.Value)))
-	add(w.Yield != nil && w.Yield.GPM() < weakWell.Value, fmt.Sprintf("the well gives less than %s", unit.GPM(weakWell.Value)))
+	add(w.Depth.Ft() > set.Of(DeepWell), fmt.Sprintf("the well is deeper than %s", unit.Ft(set.Of(DeepWell))))
+	add(w.Yield != nil && w.Yield.GPM() < set.Of(WeakWell), fmt.Sprintf("the well gives less than %s", unit.GPM(set.Of(WeakWell))))
 	return why
 }
 
@@ -194,7 +191,7 @@ func warnings(set source.Set, w Well, s Shock) []string {
 	add(s.Dose.MgPerLAsCl2() > set.Of(HarmChlorine), "Above %s pump, rubber, wire and old steel suffer, and the pH climbs.", unit.MgPerLAsCl2(set.Of(HarmChlorine)))
 	add(s.Purpose == IronBacteria || s.Purpose == SulfurBacteria, "Slime shelters what lives in it: a shock without mechanical cleaning gives months, seldom a cure.")
 	add(w.State.SteelCasing, "Liquid bleach can loosen rust in old steel that jams the pump; agencies differ on granules: ask the contractor.")
-	add(w.arsenic(), "Arsenic country: target held at %s, liquid product only, no granules left at the bottom, purge wholly, metals tested after.", unit.MgPerLAsCl2(set.Of(ArsenicChlorine)))
+	add(w.arsenic(set), "Arsenic country: target held at %s, liquid product only, no granules left at the bottom, purge wholly, metals tested after.", unit.MgPerLAsCl2(set.Of(ArsenicChlorine)))
 	add(w.Water.Hardness != nil && w.Water.Hardness.MgPerLAsCaCO3() > 200, "Hard water: dry hypochlorite drops lime in the screen; use liquid, and vinegar for the pH.")
 	add(w.Water.TOC != nil && w.Water.TOC.MgPerL() > 2, "Tannin or other organic matter makes trihalomethanes with chlorine: purge wholly and test once.")
 	add(s.Contact.Stand > 0 && s.Contact.ByRule > s.Contact.Stand, "At this strength the rule asks for %s, longer than metal and rubber should stand: use more chlorine or treat twice.", s.Contact.ByRule.Round(time.Hour))
@@ -252,7 +249,7 @@ func Factors() []source.Factor {
 	all := []source.Factor{
 		HouseAllowance, AirOverWaterShare, MostChlorine, HarmChlorine, ArsenicChlorine, ArsenicConcern, ContactProduct,
 		CryptoProduct, LeastHours, MostHours, MostPoured, VinegarStrength, BestPH, LeastPH, PurgeVolumes, AgentExcess,
-		DischargeChlorine, CapacityTrigger, deepWell, weakWell,
+		DischargeChlorine, CapacityTrigger, DeepWell, WeakWell,
 	}
 	all = append(all, targets[:]...)
 	for _, a := range Agents() {

@@ -95,6 +95,40 @@ func withChlorine() []Step {
 	}
 }
 
+// HouseSteps returns the order of disinfecting heater and pipes alone.
+func HouseSteps() []Step {
+	return numbered([]Step{
+		{Do: "Tell everyone: no drinking, bathing or laundry until the end. Goggles and gloves on.",
+			Why: "The house lines hold strong chlorine for half a day.",
+			Who: Owner, Hazards: []Hazard{DrinkingWater, Splash}, Kind: source.CommonPractice, From: trade},
+		{Do: "Heater off, cooled and drained; by-pass and shut off all treatment; cartridges out.",
+			Why: "Hot water spoils chlorine and media spoil with it.",
+			Who: Specialist, Hazards: []Hazard{HeaterDry}, Kind: source.CommonPractice, From: trade},
+		{Do: "Water off and pressure let down; pour the thinned bleach into an empty filter housing or another opening after the pressure tank; close, water on.",
+			Why: "From there it runs to every tap and not into the well.",
+			Who: Specialist, Hazards: []Hazard{Splash, WrongTablets}, Kind: source.CommonPractice, From: trade},
+		{Do: "Open each tap in turn, cold then hot, until the strip shows the target; close. The heater fills with it.",
+			Why: "A line not opened is not treated.",
+			Who: Specialist, Hazards: []Hazard{Splash, HeaterDry}, Kind: source.CommonPractice, From: trade},
+		{Do: "Let it stand, power off.", Why: "Chlorine times hours is what kills.",
+			Who: Owner, Hazards: []Hazard{DrinkingWater, HeaterDry}, Kind: source.CommonPractice, From: trade},
+		{Do: "Drain the heater, flush each tap until the strip shows nothing, most of it by a hose outdoors; fill the heater, power on; cartridges new, treatment on again.",
+			Why: "A septic tank bears a few gallons, not a heater of it.",
+			Who: Specialist, Hazards: []Hazard{Discharge, HeaterDry}, Kind: source.CommonPractice, From: trade},
+	})
+}
+
+// StepsFor returns the procedure of a purpose.
+func StepsFor(p Purpose) []Step {
+	switch p {
+	case AfterCleaning:
+		return RehabilitationSteps()
+	case HouseOnly:
+		return HouseSteps()
+	}
+	return ShockSteps()
+}
+
 func numbered(steps []Step) []Step {
 	for i := range steps {
 		steps[i].Number = i + 1
