@@ -177,6 +177,27 @@ func (s *stepper) try(h float64) float64 {
 			return math.NaN()
 		}
 	}
+	if s.net.trace > 0 {
+		worst = max(worst, s.traceError())
+	}
+	return worst
+}
+
+// traceError is the error of the amounts that are used up, each against itself
+// and the trace still of interest.
+func (s *stepper) traceError() float64 {
+	n, worst := s.net, 0.0
+	for i := range iTA {
+		c, e, used := n.start[i], 0.0, false
+		for k, nu := range n.nu[i][:n.n] {
+			c += nu * s.next[k]
+			e += nu * s.k[5][k]
+			used = used || nu < 0
+		}
+		if used {
+			worst = max(worst, math.Abs(e)/(s.tol*math.Abs(c)+n.trace))
+		}
+	}
 	return worst
 }
 

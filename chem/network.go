@@ -75,6 +75,7 @@ type network struct {
 	nu     [nAmounts][nReactions]float64 // by active column
 	used   [nReactions][nAmounts]int8    // amounts that a column changes
 	nUsed  [nReactions]int
+	trace  float64 // mol/L to which an amount is followed while it is used up; zero if not
 	wash   float64 // 1/s: share of water replaced, zero in plug flow
 	h      float64 // last activity of H+, where the next search starts
 }

@@ -42,13 +42,22 @@ type problem struct {
 	activeLigands [nLigands + 1]bool
 }
 
+// leastAmount is the least total that counts as any, mol/L: a thousandth of an
+// atom in a litre would only upset the arithmetic.
+const leastAmount = 1e-25
+
 // prepare computes the constants and marks what is present.
 func (p *problem) prepare(m *Model, kelvin float64) {
 	pw := powersOf(kelvin)
 	p.debye = debyeA(kelvin)
 	p.kw = math.Exp(ln10 * m.logK(kW, pw))
+	for i, v := range p.amounts.master {
+		if v < leastAmount {
+			p.amounts.master[i] = 0
+		}
+	}
 	for j := range nLigands {
-		p.activeLigands[j] = p.amounts.ligand[j] > 0
+		p.activeLigands[j] = p.amounts.ligand[j] >= leastAmount
 	}
 	if p.closing != alkalinityAndCarbon {
 		p.activeLigands[lCO3] = true
