@@ -3,7 +3,7 @@ package cost
 import (
 	"fmt"
 	"math"
-	"sort"
+	"slices"
 
 	"wellwright/formula"
 	"wellwright/media"
@@ -70,7 +70,7 @@ type Answer struct {
 // Range: as ModifiedUPV. Error: that of the prices, some 40 % where they are ours.
 // Source: Fuller and Petersen, NIST Handbook 135, Life-Cycle Costing Manual (1995).
 func Work(b Bill, prices media.PriceList, set source.Set, w *formula.Working) Answer {
-	s := newSums(prices, set)
+	s := newSums(prices, set, len(b.First)+len(b.Yearly)+len(b.Renewals))
 	for _, l := range b.First {
 		s.first(l)
 	}
@@ -86,6 +86,31 @@ func Work(b Bill, prices media.PriceList, set source.Set, w *formula.Working) An
 		s.show(w, set, a)
 	}
 	return a
+}
+
+// Expected returns the usual ten-year cost of a bill alone, quickly, for comparing
+// many trains in many waters. What Work would tell as missing or doubtful is left
+// out in silence: call Work on what is shown.
+func Expected(b Bill, prices media.PriceList, set source.Set) Money {
+	t, _ := termsOf(set)
+	sum := 0.0
+	add := func(p media.Part, amount, worth float64) {
+		if price, ok := prices.Of(p); ok && amount >= 0 && !math.IsInf(amount, 0) {
+			sum += float64(price.Mid) * amount * worth
+		}
+	}
+	for _, l := range b.First {
+		add(l.Part, l.Amount, 1)
+	}
+	for _, u := range b.Yearly {
+		add(u.Part, u.PerYear, t.upv)
+	}
+	for _, r := range b.Renewals {
+		if life, ok := r.EveryYears.ordered(); ok {
+			add(r.Part, r.Amount, t.renewals(life.Mid))
+		}
+	}
+	return Cents(round(sum))
 }
 
 // span3 is low, mid and high in cents.
@@ -111,49 +136,69 @@ func (a *account) addLife(price, life span3) {
 }
 
 // accounts are the three sums of one part.
-type accounts struct{ first, yearly, tenYear account }
+type accounts struct {
+	part                   media.Part
+	first, yearly, tenYear account
+}
 
 type sums struct {
-	prices     media.PriceList
-	d, e, n    float64
-	upv        float64
-	byPart     map[media.Part]*accounts
-	order      []media.Part // so that sums come out the same each time
-	missing    map[media.Part]bool
+	prices media.PriceList
+	terms
+	byPart     []accounts // in the order of the bill
+	missing    []media.Part
 	items      []Item
 	doubts     []string
 	renewalMid float64 // cents, for the working
 }
 
-func newSums(prices media.PriceList, set source.Set) *sums {
-	s := &sums{
-		prices: prices,
-		d:      set.Of(DiscountRate), e: set.Of(Escalation), n: set.Of(Horizon),
-		byPart: map[media.Part]*accounts{}, missing: map[media.Part]bool{},
-	}
-	u, err := ModifiedUPV(Rates{ShareAYear(s.d), ShareAYear(s.e)}, TermYears(s.n))
-	if err != nil {
+func newSums(prices media.PriceList, set source.Set, entries int) *sums {
+	s := &sums{prices: prices, byPart: make([]accounts, 0, entries), items: make([]Item, 0, entries)}
+	var err error
+	if s.terms, err = termsOf(set); err != nil {
 		s.doubts = append(s.doubts, err.Error())
-		s.n = 0
 	}
-	s.upv = u
 	return s
+}
+
+// account returns the sums of a part, opened if need be. The pointer holds until
+// the next part is opened.
+func (s *sums) account(p media.Part) *accounts {
+	for i := range s.byPart {
+		if s.byPart[i].part == p {
+			return &s.byPart[i]
+		}
+	}
+	s.byPart = append(s.byPart, accounts{part: p})
+	return &s.byPart[len(s.byPart)-1]
+}
+
+// terms are the rates and years that move money in time.
+type terms struct{ d, e, n, upv float64 }
+
+// termsOf reads the terms from the factors. With rates or years that mean nothing
+// no later year is counted.
+func termsOf(set source.Set) (terms, error) {
+	t := terms{d: set.Of(DiscountRate), e: set.Of(Escalation), n: set.Of(Horizon)}
+	u, err := ModifiedUPV(Rates{ShareAYear(t.d), ShareAYear(t.e)}, TermYears(t.n))
+	if err != nil {
+		return terms{d: t.d, e: t.e}, err
+	}
+	t.upv = u
+	return t, nil
 }
 
 // price looks a part up and notes it if it has no price or no usable amount.
 func (s *sums) price(p media.Part, amount float64) (media.Price, bool) {
 	price, ok := s.prices.Of(p)
 	if !ok {
-		s.missing[p] = true
+		if !slices.Contains(s.missing, p) {
+			s.missing = append(s.missing, p)
+		}
 		return price, false
 	}
 	if !(amount >= 0) || math.IsInf(amount, 0) {
 		s.doubts = append(s.doubts, fmt.Sprintf("%s: amount %g %s is not an amount that can be bought", p, amount, price.Per))
 		return price, false
-	}
-	if s.byPart[p] == nil {
-		s.byPart[p] = &accounts{}
-		s.order = append(s.order, p)
 	}
 	return price, true
 }
@@ -167,7 +212,7 @@ func (s *sums) first(l Line) {
 	if !ok {
 		return
 	}
-	c, acc := cost(p, l.Amount), s.byPart[l.Part]
+	c, acc := cost(p, l.Amount), s.account(l.Part)
 	acc.first.add(c)
 	acc.tenYear.add(c)
 	s.note(Item{When: AtFirst, Amount: l.Amount, Why: l.Why, Range: c.money(), TenYear: c.money()}, p)
@@ -178,7 +223,7 @@ func (s *sums) yearly(u Use) {
 	if !ok {
 		return
 	}
-	c, acc := cost(p, u.PerYear), s.byPart[u.Part]
+	c, acc := cost(p, u.PerYear), s.account(u.Part)
 	acc.yearly.add(c)
 	acc.tenYear.add(c.times(s.upv))
 	s.note(Item{When: EveryYear, Amount: u.PerYear, Why: u.Why, Range: c.money(), TenYear: c.times(s.upv).money()}, p)
@@ -194,7 +239,7 @@ func (s *sums) renewal(r Renewal) {
 	if !ok {
 		return
 	}
-	c, acc := cost(p, r.Amount), s.byPart[r.Part]
+	c, acc := cost(p, r.Amount), s.account(r.Part)
 	acc.yearly.addLife(c.times(1/life.Mid), span3{c.mid / life.High, c.mid / life.Mid, c.mid / life.Low})
 	worth := span3{s.renewals(life.High), s.renewals(life.Mid), s.renewals(life.Low)}
 	var ten account
@@ -206,12 +251,12 @@ func (s *sums) renewal(r Renewal) {
 
 // renewals is what a dollar paid every y years within the horizon is worth today:
 // a geometric sum over the whole renewals before the last day.
-func (s *sums) renewals(y float64) float64 {
-	count := math.Ceil(s.n/y-1e-9) - 1
+func (t terms) renewals(y float64) float64 {
+	count := math.Ceil(t.n/y-1e-9) - 1
 	if !(count > 0) {
 		return 0
 	}
-	q := math.Exp(y * (math.Log1p(s.e) - math.Log1p(s.d)))
+	q := math.Exp(y * math.Log1p((t.e-t.d)/(1+t.d)))
 	if q == 1 {
 		return count
 	}
@@ -254,20 +299,17 @@ func (s *sums) answer() Answer {
 		First:   s.total(func(x *accounts) account { return x.first }),
 		Yearly:  s.total(func(x *accounts) account { return x.yearly }),
 		TenYear: s.total(func(x *accounts) account { return x.tenYear }),
-		Parts:   s.items, Doubts: s.doubts,
+		Parts:   s.items, Missing: s.missing, Doubts: s.doubts,
 	}
-	for p := range s.missing {
-		a.Missing = append(a.Missing, p)
-	}
-	sort.Slice(a.Missing, func(i, j int) bool { return a.Missing[i] < a.Missing[j] })
+	slices.Sort(a.Missing)
 	return a
 }
 
 // total joins the parts: mids added, departures in quadrature.
 func (s *sums) total(of func(*accounts) account) Range {
 	var mid, below, above float64
-	for _, p := range s.order {
-		x := of(s.byPart[p]).span()
+	for i := range s.byPart {
+		x := of(&s.byPart[i]).span()
 		mid += x.mid
 		below = math.Hypot(below, x.mid-x.low)
 		above = math.Hypot(above, x.high-x.mid)

@@ -66,11 +66,15 @@ const (
 func Prices() PriceList { return builtIn() }
 
 var builtIn = sync.OnceValue(func() PriceList {
-	prices, errs := readCSV("prices.csv", strings.NewReader(ownList), priceDefaults{
+	lines, errs := readCSV("prices.csv", strings.NewReader(ownList), priceDefaults{
 		year: priceYear, kind: source.CommonPractice, from: priceFrom,
 	})
 	if len(errs) > 0 {
 		panic(errs[0]) // the list is part of the program
+	}
+	prices := make([]Price, len(lines))
+	for i, l := range lines {
+		prices[i] = l.Price
 	}
 	return PriceList{}.with(prices)
 })

@@ -148,15 +148,16 @@ func TestBadPricesAreTold(t *testing.T) {
 		{"own.csv", "part,mid_usd\nsalt lb,cheap\nsalt lb\nresin ft3,-5\nvisit,NaN\nvisit,1e300\n", []string{
 			`own.csv:2: mid_usd "cheap" is not a price`, "own.csv:3: 1 fields under 2 headings", `own.csv:4: mid_usd "-5"`, `own.csv:5: mid_usd "NaN"`, `own.csv:6: mid_usd "1e300"`}},
 		{"own.csv", "part,mid_usd\n# a note\nsalt lbs,0.35\nvisit,150\nvisit,160\n", []string{
-			`part "salt lbs" is not known; did you mean salt lb?`, `part "visit" is priced twice`}},
+			`own.csv:3: part "salt lbs" is not known; did you mean salt lb?`, `own.csv:5: part "visit" is priced in line 4 already`}},
 		{"own.csv", "part,low_usd,mid_usd,high_usd\nvisit,9,8,7\n", []string{"own.csv:2: prices of visit must rise"}},
 		{"own.csv", "part,mid_usd,year\nvisit,9,soon\n", []string{`own.csv:2: year "soon"`}},
-		{"own.csv", "part,per,mid_usd\nsalt lb,40 lb bag,8\n", []string{`part "salt lb" is sold by the 40 lb bag here and by the lb in the list`}},
+		{"own.csv", "part,per,mid_usd\nsalt lb,40 lb bag,8\n", []string{`own.csv:2: part "salt lb" is sold by the 40 lb bag here and by the lb in the list`}},
 		{"own.csv", "part,mid_usd\n\"visit,9\n", []string{"own.csv:"}},
 		{"own.csv", strings.Repeat("x", maxPriceFile+1), []string{"own.csv: longer than"}},
 		{"own.yaml", "part: visit\n", []string{"own.yaml:1: a price list is a list of mappings"}},
 		{"own.yaml", "- visit\n- part: visit\n  price: 9\n  mid_usd: [1]\n", []string{
 			"own.yaml:1: an item is a mapping", `own.yaml:3: key "price" is not known`, "own.yaml:4: mid_usd must be one value", `mid_usd ""`}},
+		{"own.yaml", "# mine\n- part: visits\n  mid_usd: 9\n", []string{`own.yaml:2: part "visits" is not known; did you mean visit?`}},
 		{"own.yaml", "- part: [unclosed\n", []string{"own.yaml"}},
 		{"own.yaml", strings.Repeat("\n", maxYAML+1), []string{"own.yaml: longer than"}},
 		{"own.yaml", strings.Repeat("{a: ", 10000), []string{"own.yaml: 10000 marks of structure"}},

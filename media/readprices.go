@@ -33,7 +33,7 @@ func ReadPrices(name string, r io.Reader) (PriceList, []error) {
 	if len(text) > maxPriceFile {
 		return Prices(), []error{fmt.Errorf("%s: longer than %d bytes; a price list is far shorter", name, maxPriceFile)}
 	}
-	var own []Price
+	var own []linedPrice
 	var errs []error
 	switch strings.ToLower(filepath.Ext(name)) {
 	case ".yaml", ".yml":
@@ -41,8 +41,8 @@ func ReadPrices(name string, r io.Reader) (PriceList, []error) {
 	default:
 		own, errs = readCSV(name, strings.NewReader(string(text)), defaults)
 	}
-	own, more := knownOnce(name, own, Prices())
-	return Prices().with(own), append(errs, more...)
+	kept, more := knownOnce(name, own, Prices())
+	return Prices().with(kept), append(errs, more...)
 }
 
 // priceDefaults is what a line need not say.
@@ -52,7 +52,13 @@ type priceDefaults struct {
 	from string
 }
 
-// pricedLine is a price and where it stood.
+// linedPrice is a price that could be read, and where it stood.
+type linedPrice struct {
+	Price
+	line int
+}
+
+// pricedLine is a price as written, and where it stood.
 type pricedLine struct {
 	line                                  int
 	part, per, low, mid, high, year, from string
@@ -83,7 +89,7 @@ func (l *pricedLine) field(heading string) *string {
 const priceHeadings = "part, per, low_usd, mid_usd, high_usd, year, source"
 
 // readCSV reads a comma-separated list with a heading line; # begins a comment.
-func readCSV(name string, r io.Reader, d priceDefaults) ([]Price, []error) {
+func readCSV(name string, r io.Reader, d priceDefaults) ([]linedPrice, []error) {
 	in := csv.NewReader(r)
 	in.Comment, in.TrimLeadingSpace, in.FieldsPerRecord = '#', true, -1
 	headings, err := in.Read()
@@ -93,7 +99,7 @@ func readCSV(name string, r io.Reader, d priceDefaults) ([]Price, []error) {
 	if errs := checkHeadings(name, in, headings); len(errs) > 0 {
 		return nil, errs
 	}
-	var prices []Price
+	var prices []linedPrice
 	var errs []error
 	for {
 		record, err := in.Read()
@@ -107,7 +113,7 @@ func readCSV(name string, r io.Reader, d priceDefaults) ([]Price, []error) {
 		p, more := priceOfRecord(name, line, headings, record, d)
 		errs = append(errs, more...)
 		if len(more) == 0 {
-			prices = append(prices, p)
+			prices = append(prices, linedPrice{p, line})
 		}
 	}
 }
@@ -190,24 +196,27 @@ func (l pricedLine) price(name string, d priceDefaults) (Price, []error) {
 
 // knownOnce drops prices of parts that the program never buys, and all but the
 // first price of a part, and tells each.
-func knownOnce(name string, own []Price, list PriceList) ([]Price, []error) {
+func knownOnce(name string, own []linedPrice, list PriceList) ([]Price, []error) {
 	var keep []Price
 	var errs []error
-	seen := map[Part]bool{}
+	seen := map[Part]int{}
 	for _, p := range own {
+		say := func(format string, args ...any) {
+			errs = append(errs, fmt.Errorf("%s:%d: part %q "+format, append([]any{name, p.line, p.Part}, args...)...))
+		}
 		standard, ok := list.Of(p.Part)
+		first, twice := seen[p.Part]
 		switch {
 		case !ok:
-			errs = append(errs, fmt.Errorf("%s: part %q is not known%s", name, p.Part, suggest(string(p.Part), partNames(list))))
-		case seen[p.Part]:
-			errs = append(errs, fmt.Errorf("%s: part %q is priced twice; the first price is kept", name, p.Part))
+			say("is not known%s", suggest(string(p.Part), partNames(list)))
+		case twice:
+			say("is priced in line %d already; that price is kept", first)
 		case p.Per != "" && p.Per != standard.Per:
-			errs = append(errs, fmt.Errorf("%s: part %q is sold by the %s here and by the %s in the list; give the price per %s",
-				name, p.Part, p.Per, standard.Per, standard.Per))
+			say("is sold by the %s here and by the %s in the list; give the price per %s", p.Per, standard.Per, standard.Per)
 		default:
+			seen[p.Part] = p.line
 			p.Per = standard.Per
-			seen[p.Part] = true
-			keep = append(keep, p)
+			keep = append(keep, p.Price)
 		}
 	}
 	return keep, errs

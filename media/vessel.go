@@ -3,6 +3,7 @@ package media
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"wellwright/unit"
 )
@@ -33,14 +34,21 @@ const (
 	insideShare = 0.965
 )
 
-// Vessels returns the common sizes, smallest first.
+// Vessels returns the common sizes, smallest first. The slice is shared: read it,
+// do not change it.
 func Vessels() []Vessel {
+	all := vessels()
+	return all[:len(all):len(all)]
+}
+
+// vessels builds the table once; it is never changed afterwards.
+var vessels = sync.OnceValue(func() []Vessel {
 	all := make([]Vessel, len(vesselSizes))
 	for i, s := range vesselSizes {
 		all[i] = vesselOf(s.diameterIn, s.heightIn, s.fillFt3)
 	}
 	return all
-}
+})
 
 // VesselNamed returns the vessel of a nominal size such as "10 x 54".
 func VesselNamed(name string) (Vessel, bool) {

@@ -16,7 +16,7 @@ const (
 )
 
 // readYAML reads a list of prices, each a mapping with the keys of the columns.
-func readYAML(name string, text []byte, d priceDefaults) ([]Price, []error) {
+func readYAML(name string, text []byte, d priceDefaults) ([]linedPrice, []error) {
 	if len(text) > maxYAML {
 		return nil, []error{fmt.Errorf("%s: longer than %d bytes; write so long a list as CSV", name, maxYAML)}
 	}
@@ -27,7 +27,7 @@ func readYAML(name string, text []byte, d priceDefaults) ([]Price, []error) {
 	if err != nil {
 		return nil, []error{fmt.Errorf("%s: %w", name, err)}
 	}
-	var prices []Price
+	var prices []linedPrice
 	var errs []error
 	for _, doc := range file.Docs {
 		if doc.Body == nil {
@@ -42,7 +42,7 @@ func readYAML(name string, text []byte, d priceDefaults) ([]Price, []error) {
 			p, more := priceOfNode(name, item, d)
 			errs = append(errs, more...)
 			if len(more) == 0 {
-				prices = append(prices, p)
+				prices = append(prices, linedPrice{p, lineOf(item)})
 			}
 		}
 	}
