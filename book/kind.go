@@ -33,7 +33,7 @@ var kinds = []kind{
 		EquipmentKind, func(p *Present) any { return p.Equipment }},
 	{section("local rules", "what the place allows", rulesFields, func(p *Present) *well.Rules { return &p.Rules }),
 		RulesKind, func(p *Present) any { return &p.Rules }},
-	{many("signs", "what is seen, smelt or tasted, and what was looked for and not found", "clear, then rust settles in the glass", signFields, shortSign, keepSigns),
+	{many("signs", "what is seen, smelt or tasted, and what was looked for and not found", "clear then rust", signFields, shortSign, keepSigns),
 		SignsKind, func(p *Present) any { return p.Signs }},
 	{fresh("readings", "read on site at one tap", readingFields, newReading, keepReport),
 		ReadingsKind, func(p *Present) any { return lastReport(p) }},

@@ -135,10 +135,10 @@ func (b *Book) at(e Entry, read, want string) Finding {
 // names says which entries have a name that was used before.
 func (b *Book) names() []Finding {
 	var found []Finding
-	first := map[string]int{}
+	first, free := map[string]int{}, b.next()
 	for _, e := range b.Entries {
 		if line := first[e.ID]; line != 0 && e.ID != "" {
-			found = append(found, b.at(e, fmt.Sprintf("entry %s stands twice, first on line %d", e.ID, line), "the next free number is "+b.next()))
+			found = append(found, b.at(e, fmt.Sprintf("entry %s stands twice, first on line %d", e.ID, line), "the next free number is "+free))
 			continue
 		}
 		first[e.ID] = e.Line

@@ -11,7 +11,7 @@ import (
 )
 
 var signFields = []field{
-	scalar("sign", "a sign of the dictionary", "clear-then-rust", readSign),
+	scalar("sign", "a sign of the dictionary", "clear then rust", readSign),
 	text("words", "in the words of whoever saw it", "clear in the glass, orange specks by morning", func(s *Sign) *string { return &s.Text }),
 	yesNo("seen", "no: looked for, and not there", "yes", func(s *Sign, yes bool) { s.Seen = yes }),
 	maybe("hot", "at the hot tap", "no", func(s *Sign) **bool { return &s.Hot }),

@@ -12,9 +12,11 @@ import (
 // fold makes two spellings of one key or word alike: case, spaces, hyphens and
 // underscores do not matter.
 func fold(s string) string {
-	s = strings.NewReplacer("_", " ", "-", " ").Replace(strings.ToLower(s))
+	s = joiners.Replace(strings.ToLower(s))
 	return strings.Join(strings.Fields(s), " ")
 }
+
+var joiners = strings.NewReplacer("_", " ", "-", " ")
 
 // nearest returns "; did you mean x?" for the known word that is nearest to
 // what was written, or nothing if none is near.

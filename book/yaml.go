@@ -1,6 +1,7 @@
 package book
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"strings"
@@ -15,38 +16,44 @@ import (
 	"wellwright/water"
 )
 
-// The bounds of what is read. A book of a thousand entries is about a megabyte.
+// The bounds of what is read. A book of a thousand entries is about a megabyte;
+// the YAML parser takes time by the square of the keys in one entry.
 const (
-	maxBytes = 4 << 20
+	maxBytes = 2 << 20
+	maxEntry = 64 << 10
+	maxKeys  = 1000
 	maxDepth = 12
+	maxList  = 10000 // entries
 )
 
-// scan turns the text of a file into values. A file that is not YAML is read
-// again entry by entry, so that one slip does not hide those of other entries.
+// scan turns the text of a file into values. It reads entry by entry, so that
+// one slip does not hide those of other entries.
 func scan(name string, text []byte) (Value, []Finding) {
 	if f := unreadable(name, text); f != nil {
 		return Value{}, []Finding{*f}
 	}
-	v, f := parse(name, string(text), 0)
-	if f == nil {
-		return v, nil
-	}
-	parts := split(string(text))
-	if len(parts) < 2 {
-		return Value{}, []Finding{*f}
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // some editors begin a file with this mark
+	if isJSON(text) {
+		return parseJSON(name, text)
 	}
 	all := Value{Shape: List}
 	var found []Finding
-	for _, p := range parts {
-		v, f := parse(name, p.text, p.line)
-		if f != nil {
-			found = append(found, *f)
+	for _, p := range split(string(text)) {
+		if len(all.List)+len(found) > maxList {
+			return all, append(found, *mistakeAt(name, p.line+1, fmt.Sprintf("more than %d entries", maxList), "begin a second book"))
+		}
+		if p.blank() {
 			continue
 		}
-		all.List = append(all.List, v.List...)
-	}
-	if len(found) == 0 { // the slip lies between the entries
-		found = append(found, *f)
+		v, f := parse(name, p.text, p.line)
+		switch {
+		case f != nil:
+			found = append(found, *f)
+		case v.Shape != List:
+			found = append(found, *mistakeAt(name, v.Line, fmt.Sprintf("%q is no entry", short(v)), "begin each entry with \"- entry: 1\" at the left edge"))
+		default:
+			all.List = append(all.List, v.List...)
+		}
 	}
 	return all, found
 }
@@ -92,7 +99,7 @@ func split(text string) []part {
 	var b strings.Builder
 	start := 0
 	for i, line := range strings.SplitAfter(text, "\n") {
-		if strings.HasPrefix(line, "- ") && b.Len() > 0 {
+		if beginsEntry(line) && b.Len() > 0 {
 			parts = append(parts, part{b.String(), start})
 			b.Reset()
 			start = i
@@ -100,6 +107,21 @@ func split(text string) []part {
 		b.WriteString(line)
 	}
 	return append(parts, part{b.String(), start})
+}
+
+func beginsEntry(line string) bool {
+	return strings.HasPrefix(line, "- ") || strings.TrimRight(line, " \r\n") == "-"
+}
+
+// blank reports whether the part holds nothing but comments.
+func (p part) blank() bool {
+	for line := range strings.Lines(p.text) {
+		line = strings.TrimSpace(line)
+		if line != "" && line != "---" && line[0] != '#' {
+			return false
+		}
+	}
+	return true
 }
 
 // parse reads YAML whose first line is line above+1 of the file.
@@ -117,6 +139,9 @@ func parse(name, text string, above int) (v Value, f *Finding) {
 			v, f = Value{}, mistakeAt(name, above+1, "this part cannot be read as YAML", "look for a stray quote, bracket or tab")
 		}
 	}()
+	if len(text) > maxEntry {
+		return Value{}, mistakeAt(name, above+1, fmt.Sprintf("an entry of %d bytes", len(text)), fmt.Sprintf("an entry has at most %d: begin each with \"- \" at the left edge", maxEntry))
+	}
 	tokens := lexer.Tokenize(text)
 	if t, why := refused(tokens); t != nil {
 		return Value{}, mistakeAt(name, line(t), why, "write plain keys and values")
@@ -140,7 +165,7 @@ func parse(name, text string, above int) (v Value, f *Finding) {
 // refused returns the first token that no book needs and that could make a
 // small file large or deep: anchors, aliases, tags, second documents, nesting.
 func refused(tokens token.Tokens) (*token.Token, string) {
-	flow, dashes, line, seen := 0, 0, 0, false
+	flow, dashes, keys, line, seen := 0, 0, 0, 0, false
 	for _, t := range tokens {
 		if t.Position.Line != line {
 			line, dashes = t.Position.Line, 0
@@ -158,6 +183,10 @@ func refused(tokens token.Tokens) (*token.Token, string) {
 			flow--
 		case token.SequenceEntryType:
 			dashes++
+		case token.MappingValueType:
+			if keys++; keys > maxKeys {
+				return t, fmt.Sprintf("more than %d keys in one entry", maxKeys)
+			}
 		}
 		if t.Type != token.CommentType {
 			seen = true
