@@ -69,4 +69,53 @@ func TimedCycle(drawdown unit.Volume, run time.Duration) unit.Flow {
 	return unit.GPM(drawdown.Gal() / run.Minutes())
 }
 
+// StartsPerHour returns how often a pump starts while a steady use is drawn.
+//
+//	f = Q (1 - Q/P) / V
+//
+//	Q  use;  P  pump flow;  V  drawdown of the tank
+//
+// It is greatest where the use is half the pump's flow, and zero where the pump
+// runs without stopping. One state rule allows six an hour (Idaho IDAPA
+// 58.01.08.547).
+//
+// Source: time to empty and to fill the drawdown.
+func StartsPerHour(use, pump unit.Flow, drawdown unit.Volume) float64 {
+	q, p := use.GPM(), pump.GPM()
+	if q <= 0 || q >= p || drawdown.Gal() <= 0 {
+		return 0
+	}
+	return 60 * q * (1 - q/p) / drawdown.Gal()
+}
+
+// Day is how a low-yield well bears a day's use. Left is the least water left
+// in store at the end of any hour, Short the use that was not met.
+type Day struct {
+	Left  unit.Volume
+	Short unit.Volume
+}
+
+// BalanceDay carries a day's use through a store that a well refills, hour by
+// hour, from a full store at the quietest hour; the store is the casing or a
+// tank. Yield beyond what fits is lost.
+//
+//	S' = min(store, S + (yield - use)),  short where S' < 0
+//
+// Range: whole days of like use. Error: peaks within the hour. Source: water
+// balance.
+func BalanceDay(daily unit.Flow, pattern HourPattern, yield unit.Flow, store unit.Volume) Day {
+	start, _ := pattern.Quietest(1)
+	full := math.Max(0, store.Gal())
+	left, least, short := full, full, 0.0
+	for h := range 24 {
+		left += 60 * (yield.GPM() - pattern.Flow(start+h, daily).GPM())
+		if left < 0 {
+			short, left = short-left, 0
+		}
+		left = math.Min(left, full)
+		least = math.Min(least, left)
+	}
+	return Day{unit.Gal(least), unit.Gal(short)}
+}
+
 func minutesOf(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }

@@ -176,6 +176,29 @@ func (p *PumpAtTank) pressure(q, low, high float64) float64 {
 	return low
 }
 
+// Operating returns the flow at which a pump and what it pushes through come to
+// rest: the pressure the pump has left at the tank is the pressure that the
+// system asks for there. Zero if the pump cannot reach the system's pressure at
+// no flow. The system must not ask for less as the flow rises.
+//
+//	pump(S(q)) = q
+//
+//	S  pressure asked at the tank for a flow: outlet, lift and all losses
+//
+// Source: pump curve against system curve, any textbook.
+func (p PumpAtTank) Operating(system func(unit.Flow) unit.Pressure) unit.Flow {
+	low, high := 0.0, p.flow(0)
+	for range 50 {
+		mid := (low + high) / 2
+		if p.flow(system(unit.GPM(mid)).PSI()) >= mid {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return unit.GPM(low)
+}
+
 // Lift is what stands between a pump and the tank: the height from the pumping
 // level to the gauge and the pipe.
 type Lift struct {

@@ -214,3 +214,33 @@ func TestCasing(t *testing.T) {
 		t.Error("a well with nothing to spare cannot recover")
 	}
 }
+
+func TestOperatingPoint(t *testing.T) {
+	p, _ := PumpFromMeasurements([]PumpPoint{{unit.GPM(10), unit.PSI(45)}})
+	// Parabola 45 + 41.667 (1 - q2/100) against (q/Cv)2: q2 = 86.667/(0.41667 + 1/Cv2).
+	for _, cv := range []float64{1.5, 4, 6} {
+		q := p.Operating(func(q unit.Flow) unit.Pressure { return ValveLoss(q, cv) })
+		want := math.Sqrt(86.6667 / (0.416667 + 1/(cv*cv)))
+		check(t, []row{{"open to drain through a valve", q.GPM(), want, 0.001, "two parabolas solved by hand"}})
+	}
+	if q := p.Operating(func(unit.Flow) unit.Pressure { return unit.PSI(95) }); q.GPM() > 1e-9 {
+		t.Errorf("a pump of 87 psi gave %v against 95 psi", q)
+	}
+}
+
+func TestStartsAndDays(t *testing.T) {
+	const balance = "water balance by hand"
+	check(t, []row{
+		{"starts at half flow", StartsPerHour(unit.GPM(5), unit.GPM(10), unit.Gal(12)), 12.5, 1e-9, "12 gal: 2.4 min to empty, 2.4 min to fill"},
+		{"starts at full flow", StartsPerHour(unit.GPM(10), unit.GPM(10), unit.Gal(12)), 0, 0, "the pump never stops"},
+	})
+	var evening HourPattern
+	evening[19] = 1 // all of a day's use in one hour
+	enough := BalanceDay(unit.GalPerDay(300), evening, unit.GPM(3), unit.Gal(150))
+	less := BalanceDay(unit.GalPerDay(300), evening, unit.GPM(3), unit.Gal(100))
+	dry := BalanceDay(unit.GalPerDay(300), GeneralPattern(), unit.GPM(0), unit.Gal(100))
+	check(t, []row{
+		{"left", enough.Left.Gal(), 150 + 180 - 300, 1e-6, balance}, {"short", enough.Short.Gal(), 0, 0, balance},
+		{"short by 20", less.Short.Gal(), 20, 1e-6, balance}, {"no yield", dry.Short.Gal(), 200, 1e-6, balance},
+	})
+}

@@ -19,12 +19,13 @@ type outcome struct {
 	ok     bool
 	lasted float64
 	short  Shortage
+	end    state
 }
 
 // run carries a draw through; minutes are recorded if asked for.
 func (m *machine) run(draw float64, record *[]Minute) outcome {
 	need := draw + m.house
-	s := state{water: m.start}
+	s := state{water: m.start, drawn: m.drawn}
 	steps := int(math.Round(m.minutes / max(m.step, 1e-9)))
 	next := 1.0
 	for i := 1; i <= steps; i++ {
@@ -32,14 +33,14 @@ func (m *machine) run(draw float64, record *[]Minute) outcome {
 		at := float64(i) * m.step
 		if s.short != ShortNone {
 			m.note(record, at, need, &s)
-			return outcome{lasted: at - m.step, short: s.short}
+			return outcome{lasted: at - m.step, short: s.short, end: s}
 		}
 		if at >= next-1e-9 || i == steps {
 			m.note(record, at, need, &s)
 			next++
 		}
 	}
-	return outcome{ok: true, lasted: m.minutes}
+	return outcome{ok: true, lasted: m.minutes, end: s}
 }
 
 // advance moves the supply by one step; in the step in which the tank comes
@@ -69,15 +70,14 @@ func (m *machine) pumping(s *state, need, dt float64) {
 		return
 	}
 	well := (m.storage-s.drawn)/dt + m.yield
-	drop := s.drawn * m.fall
 	wanted := need + max(0, m.vIn-s.water)/dt
-	q := min(wanted, min(well, m.pump.flow(m.pressure(s.water)+drop)))
+	q := m.lifted(s, min(wanted, well), m.pressure(s.water), dt)
 	if s.water+(q-need)*dt < m.vLow {
 		least := need + (m.vLow-s.water)/dt
-		q = min(least, min(well, m.pump.flow(m.floor+drop)))
+		q = m.lifted(s, min(least, well), m.floor, dt)
 		if q < least*(1-1e-9) {
 			s.short = ShortPump
-			if well < m.pump.flow(m.floor+drop) {
+			if q >= well*(1-1e-9) {
 				s.short = ShortWell
 			}
 		}
@@ -85,6 +85,16 @@ func (m *machine) pumping(s *state, need, dt float64) {
 	s.water = max(0, s.water+(q-need)*dt)
 	s.drawn = max(0, s.drawn+(q-m.yield)*dt)
 	s.pump = q
+}
+
+// lifted returns what the pump gives of the flow asked, against the gauge and
+// the level to which the casing falls by the end of the stretch.
+func (m *machine) lifted(s *state, asked, psi, dt float64) float64 {
+	q := min(asked, m.pump.flow(psi+s.drawn*m.fall))
+	if m.fall > 0 && q > m.yield {
+		q = min(q, m.pump.flow(psi+(s.drawn+(q-m.yield)*dt)*m.fall))
+	}
+	return q
 }
 
 // pressure returns the gauge pressure with water gallons in the tank.
