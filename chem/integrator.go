@@ -50,6 +50,8 @@ const (
 	stepTol  = 1e-4
 	fineTol  = 1e-5
 	capShare = 0.01
+	// traceRatio is how much looser an amount is followed as it runs out.
+	traceRatio = 4
 )
 
 // stepper is the workspace of one integration.
@@ -195,7 +197,7 @@ func (s *stepper) traceError() float64 {
 			used = used || nu < 0
 		}
 		if used {
-			worst = max(worst, math.Abs(e)/(s.tol*math.Abs(c)+n.trace))
+			worst = max(worst, math.Abs(e)/(traceRatio*s.tol*math.Abs(c)+n.trace))
 		}
 	}
 	return worst

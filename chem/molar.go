@@ -38,8 +38,6 @@ const (
 	molMnO2  = molMn + 2*molO
 	molKMnO4 = molK + molMn + 4*molO
 	molFeOH3 = molFe + 3*(molO+molH)
-
-	equivCaCO3 = molCaCO3 / 2
 )
 
 const (
