@@ -90,11 +90,27 @@ var envelopes = sync.OnceValue(func() map[Process][]EnvelopeLimit {
 	all := make(map[Process][]EnvelopeLimit)
 	for _, rows := range [][]limitRow{filterLimits, oxidiserLimits, exchangerLimits, polisherLimits} {
 		for _, r := range rows {
-			all[r.process] = append(all[r.process], r.limit())
+			all[r.process] = withRow(all[r.process], r.limit())
 		}
 	}
 	return all
 })
+
+// withRow adds a limit, or its bounds to the limit before it if that is the same
+// one: caution and refusal stand in two rows where their sources differ in kind.
+func withRow(limits []EnvelopeLimit, l EnvelopeLimit) []EnvelopeLimit {
+	n := len(limits) - 1
+	if n < 0 || limits[n].ID != l.ID {
+		return append(limits, l)
+	}
+	if l.Caution != nil {
+		limits[n].Caution = l.Caution
+	}
+	if l.Refuse != nil {
+		limits[n].Refuse = l.Refuse
+	}
+	return limits
+}
 
 // limitRow is one bound as the tables hold it. A bound that is not there is none.
 type limitRow struct {

@@ -25,7 +25,8 @@ var oxidiserLimits = []limitRow{
 
 	{ChlorineFeed, "iron", TotalIron, most, 30, none, source.CommonPractice, matrix, "beyond household plant: settle or ask for design by an engineer"},
 	{ChlorineFeed, "sulfide", Sulfide, most, 10, none, source.CommonPractice, matrix, "the dose grows past what a house can keep"},
-	{ChlorineFeed, "ph-low", PH, least, 6.5, 6.0, source.CommonPractice, "common practice 6.5 for speed; 6.0 is our judgement", "iron turns slowly and the water corrodes"},
+	{ChlorineFeed, "ph-low", PH, least, 6.5, none, source.CommonPractice, "common practice 6.5 for speed", "iron turns slowly and the water corrodes"},
+	{ChlorineFeed, "ph-low", PH, least, none, 6.0, source.Judgement, "our judgement", "iron turns slowly and the water corrodes"},
 	{ChlorineFeed, "ph-high", PH, most, 8.0, none, source.CommonPractice, matrix, "chlorine is weak at this pH"},
 	{ChlorineFeed, "organic-carbon", OrganicCarbon, most, 2, none, source.FromMemory, "trihalomethanes form above about 2 mg/L (from memory)", "by-products form: test once, and carbon at the drinking tap"},
 	{ChlorineFeed, "cold", TemperatureF, least, 40, none, source.CommonPractice, matrix, "double the contact time for manganese"},
@@ -39,9 +40,10 @@ var oxidiserLimits = []limitRow{
 	{PeroxideFeed, "iron", TotalIron, most, 10, none, source.CommonPractice, matrix, "the carbon behind it plugs; put a bed between"},
 	{PeroxideFeed, "manganese", Manganese, most, 0.3, none, source.CommonPractice, matrix, "peroxide does not take manganese reliably"},
 	{PeroxideFeed, "sulfide", Sulfide, most, 10, 20, source.CommonPractice, matrix, "the dose grows past what a house can keep"},
-	{PeroxideFeed, "ph-low", PH, least, 6.8, 6.0, source.CommonPractice, "common practice 6.8; 6.0 is our judgement", "sulfide turns slowly and the bed behind it does poorly"},
+	{PeroxideFeed, "ph-low", PH, least, 6.8, none, source.CommonPractice, "common practice 6.8", "sulfide turns slowly and the bed behind it does poorly"},
+	{PeroxideFeed, "ph-low", PH, least, none, 6.0, source.Judgement, "our judgement", "sulfide turns slowly and the bed behind it does poorly"},
 	{PeroxideFeed, "ph-high", PH, most, 8.5, none, source.CommonPractice, matrix, "peroxide falls apart early"},
-	{PeroxideFeed, "free-chlorine", FreeChlorine, most, 0.1, 0.5, source.FromMemory, "peroxide and chlorine undo each other (from memory); the amounts are our judgement", "peroxide and chlorine undo each other"},
+	{PeroxideFeed, "free-chlorine", FreeChlorine, most, 0.1, 0.5, source.Judgement, "peroxide and chlorine undo each other (from memory); the amounts are our judgement", "peroxide and chlorine undo each other"},
 
 	{OzoneFeed, "iron", TotalIron, most, 10, none, source.CommonPractice, matrix, "a fine colloid shortens the filter run"},
 	{OzoneFeed, "manganese", Manganese, most, 1, none, source.CommonPractice, matrix, "too much ozone turns manganese pink"},
@@ -49,11 +51,13 @@ var oxidiserLimits = []limitRow{
 	{OzoneFeed, "ph-low", PH, least, 6.5, none, source.CommonPractice, matrix, "outside the usual range"},
 	{OzoneFeed, "ph-high", PH, most, 8.5, none, source.CommonPractice, matrix, "outside the usual range"},
 
-	{SodaAshFeed, "ph-low", PH, least, 4.0, 3.5, source.CommonPractice, "common practice: below 4 caustic soda, by a specialist; 3.5 is our judgement", "more acid than soda ash can meet"},
+	{SodaAshFeed, "ph-low", PH, least, 4.0, none, source.CommonPractice, "common practice: below 4 caustic soda, by a specialist", "more acid than soda ash can meet"},
+	{SodaAshFeed, "ph-low", PH, least, none, 3.5, source.Judgement, "our judgement", "more acid than soda ash can meet"},
 	{SodaAshFeed, "ph-high", PH, most, 6.8, none, source.CommonPractice, matrix, "there is little left to correct"},
 	{SodaAshFeed, "cold", TemperatureF, least, 40, none, source.CommonPractice, matrix, "the solution salts out"},
 
-	{PolyphosphateFeed, "iron-manganese", IronPlusManganese, most, 1, 3, source.Published, "Wisconsin Administrative Code NR 811.56: 1.0 mg/L; older extension advice goes to 3 (common practice)", "more than polyphosphate can keep from showing"},
+	{PolyphosphateFeed, "iron-manganese", IronPlusManganese, most, 1, none, source.Published, "Wisconsin Administrative Code NR 811.56", "more than polyphosphate can keep from showing"},
+	{PolyphosphateFeed, "iron-manganese", IronPlusManganese, most, none, 3, source.CommonPractice, "older extension advice", "more than polyphosphate can keep from showing"},
 	{PolyphosphateFeed, "particulate", ParticulateIron, most, 0.1, 0.5, source.Judgement, "only clear water; the amounts are our judgement", "iron that has turned is past hiding"},
 	{PolyphosphateFeed, "ph-low", PH, least, 5, none, source.CommonPractice, matrix, "outside the usual range"},
 	{PolyphosphateFeed, "ph-high", PH, most, 8, none, source.CommonPractice, matrix, "iron turns before it is held"},

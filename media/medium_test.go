@@ -2,6 +2,7 @@ package media
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"wellwright/source"
@@ -151,7 +152,7 @@ func TestMediaAreWhole(t *testing.T) {
 	}
 }
 
-// The figures of the plan that override the tables.
+// Figures on which the house has decided.
 func TestHouseFigures(t *testing.T) {
 	coated := mediumOf(t, CoatedSandFilter)
 	for _, tt := range []struct {
@@ -176,6 +177,18 @@ func TestFactorsAreSound(t *testing.T) {
 		}
 		if f.HasRange() && (f.Low > f.Value || f.Value > f.High) {
 			t.Errorf("%s: %g is not within %g to %g", f.Name, f.Value, f.Low, f.High)
+		}
+	}
+}
+
+// No kind is dressed up as a better one.
+func TestKindsAreHonest(t *testing.T) {
+	for _, f := range Factors() {
+		if strings.Contains(f.From, "our judgement") && f.Kind != source.Judgement {
+			t.Errorf("%s is %s and rests on our judgement: %s", f.Name, f.Kind, f.From)
+		}
+		if strings.Contains(f.From, "from memory") && f.Kind == source.Published {
+			t.Errorf("%s is published and from memory: %s", f.Name, f.From)
 		}
 	}
 }
