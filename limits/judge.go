@@ -193,10 +193,14 @@ func (j judge) concerns(l Limit) bool {
 	return l.Analyte != water.Sodium || !l.Basis.Protects() || j.who.LowSodium || l.Kind == source.Own
 }
 
-// onlyGravestWatch leaves one word of watching when a limit is exceeded anyway.
+// onlyGravestWatch leaves one word of watching, and none where a limit of health
+// is exceeded anyway.
 func onlyGravestWatch(fs []Finding) []Finding {
 	var out []Finding
 	watched := false
+	for _, f := range fs {
+		watched = watched || f.Outcome == Exceeds && f.Limit.Basis.Protects()
+	}
 	for _, f := range fs {
 		if f.Outcome == Watch {
 			if watched {

@@ -85,7 +85,7 @@ var pairChecks = []func(*checker){
 var aloneChecks = []func(*checker){
 	(*checker).chargeBalance, (*checker).softenedSodium, (*checker).hardnessSum, (*checker).solidsSum, (*checker).solidsConductivity,
 	(*checker).ionsConductivity, (*checker).conductivityCalculated, (*checker).carbonateSpecies, (*checker).ironHighPH,
-	(*checker).chlorineInRaw, (*checker).bottle, (*checker).holdingTimes,
+	(*checker).gasLost, (*checker).chlorineInRaw, (*checker).bottle, (*checker).holdingTimes,
 }
 
 // checker gathers the findings on one report.

@@ -5,26 +5,21 @@ import (
 	"math"
 	"strings"
 
+	"wellwright/chem"
 	"wellwright/source"
 	"wellwright/unit"
 )
 
-// Charge is an amount of ionic charge in a volume of water.
-type Charge struct{ meq float64 }
-
-// MeqPerL returns milliequivalents a litre.
-func (c Charge) MeqPerL() float64 { return c.meq }
-
 // Part is what one ion brings to a balance.
 type Part struct {
 	Analyte Analyte
-	Charge  Charge
+	Charge  chem.Equivalents
 	Sign    Sign // Below: a non-detect stands behind it
 }
 
 // Balance is the sum of cations against that of anions.
 type Balance struct {
-	Cations, Anions Charge
+	Cations, Anions chem.Equivalents
 	Percent         float64 // error, (C - A)/(C + A) in percent
 	Low, High       float64 // the same with non-detects at zero and at their limit, in order of size
 	CationParts     []Part
@@ -43,7 +38,9 @@ func (b Balance) Lacks(a Analyte) bool {
 }
 
 // Gap is the charge by which anions exceed cations; below zero the other way.
-func (b Balance) Gap() Charge { return Charge{b.Anions.meq - b.Cations.meq} }
+func (b Balance) Gap() chem.Equivalents {
+	return chem.MeqPerL(b.Anions.MeqPerL() - b.Cations.MeqPerL())
+}
 
 // ChargeBalance sums the ions of a report in equivalents.
 //
@@ -87,7 +84,7 @@ func AgencyBalance(r Report) (Balance, bool) {
 	}
 	alk, _, ok := r.Alkalinity()
 	if ok {
-		b.AnionParts = append(b.AnionParts, Part{Analyte: Alkalinity, Charge: Charge{alk.MeqPerL()}})
+		b.AnionParts = append(b.AnionParts, Part{Analyte: Alkalinity, Charge: chem.MeqPerL(alk.MeqPerL())})
 	}
 	for _, a := range []Analyte{Chloride, Sulfate} {
 		b.anion(r, a, AtLimit)
@@ -108,7 +105,7 @@ func sumIons(set source.Set, r Report, nd NonDetect) (Balance, bool) {
 		if sign == Below {
 			c = Amount{Analyte: Alkalinity, Sign: Below, v: c}.value(nd)
 		}
-		b.AnionParts = append(b.AnionParts, Part{Alkalinity, Charge{c}, sign})
+		b.AnionParts = append(b.AnionParts, Part{Alkalinity, chem.MeqPerL(c), sign})
 	} else {
 		b.Missing = append(b.Missing, Alkalinity)
 	}
@@ -125,7 +122,7 @@ func sumIons(set source.Set, r Report, nd NonDetect) (Balance, bool) {
 	}
 	majors := len(b.CationParts) > 0 && len(b.AnionParts) > 0
 	b = b.summed()
-	return b, majors && b.Cations.meq+b.Anions.meq > 0
+	return b, majors && b.Cations.MeqPerL()+b.Anions.MeqPerL() > 0
 }
 
 // hardIons adds calcium and magnesium, or the hardness in their place.
@@ -136,7 +133,7 @@ func (b *Balance) hardIons(r Report, nd NonDetect) {
 		return
 	}
 	if h, ok := r.Amount(Hardness, Unspecified); ok && h.Numeric() {
-		b.CationParts = []Part{{Hardness, Charge{h.value(nd) / equivalentCaCO3}, h.Sign}}
+		b.CationParts = []Part{{Hardness, chem.MeqPerL(h.value(nd) / equivalentCaCO3), h.Sign}}
 		return
 	}
 	if !ca {
@@ -154,7 +151,7 @@ func (b *Balance) smallCations(set source.Set, r Report, nd NonDetect) {
 	_ = b.cation(r, Manganese, Dissolved, nd, least) || b.cation(r, Manganese, Unspecified, nd, least)
 	b.cation(r, Ammonia, Unspecified, nd, least)
 	if ph, ok := r.PH(); ok && ph.Value() < 4 {
-		b.CationParts = append(b.CationParts, Part{Analyte: PH, Charge: Charge{1000 * math.Pow(10, -ph.Value())}})
+		b.CationParts = append(b.CationParts, Part{Analyte: PH, Charge: chem.MeqPerL(1000 * math.Pow(10, -ph.Value()))})
 	}
 }
 
@@ -162,7 +159,7 @@ func (b *Balance) smallCations(set source.Set, r Report, nd NonDetect) {
 // reports whether it was measured.
 func (b *Balance) cation(r Report, a Analyte, f Fraction, nd NonDetect, least float64) bool {
 	p, ok := part(r, a, f, nd)
-	if ok && p.Charge.meq >= least {
+	if ok && p.Charge.MeqPerL() >= least {
 		b.CationParts = append(b.CationParts, p)
 	}
 	return ok
@@ -182,26 +179,27 @@ func part(r Report, a Analyte, f Fraction, nd NonDetect) (Part, bool) {
 		return Part{}, false
 	}
 	e, _ := lookUp(a)
-	return Part{a, Charge{got.value(nd) / e.equivalentMass()}, got.Sign}, true
+	return Part{a, chem.MeqPerL(got.value(nd) / e.equivalentMass()), got.Sign}, true
 }
 
 func (b Balance) summed() Balance {
-	for _, p := range b.CationParts {
-		b.Cations.meq += p.Charge.meq
-	}
-	for _, p := range b.AnionParts {
-		b.Anions.meq += p.Charge.meq
-	}
-	if sum := b.Cations.meq + b.Anions.meq; sum > 0 {
-		b.Percent = 100 * (b.Cations.meq - b.Anions.meq) / sum
-	}
+	b.Cations, b.Anions = sumParts(b.CationParts), sumParts(b.AnionParts)
+	b.Percent, _ = chem.ChargeBalance(b.Cations, b.Anions)
 	return b
 }
 
-// as returns the gap as milligrams a litre of an ion.
-func (c Charge) as(a Analyte) float64 {
+func sumParts(parts []Part) chem.Equivalents {
+	sum := 0.0
+	for _, p := range parts {
+		sum += p.Charge.MeqPerL()
+	}
+	return chem.MeqPerL(sum)
+}
+
+// gapAs returns the gap as milligrams a litre of an ion.
+func (b Balance) gapAs(a Analyte) float64 {
 	e, _ := lookUp(a)
-	return math.Abs(c.meq) * e.equivalentMass()
+	return math.Abs(b.Gap().MeqPerL()) * e.equivalentMass()
 }
 
 // chargeBalance judges the balance, and says what is missing rather than call an
@@ -212,7 +210,7 @@ func (c *checker) chargeBalance() {
 		return
 	}
 	f := Finding{ID: "charge_balance", Value: b.Percent, Unit: "%", Kind: balanceNotice.Kind, From: balanceNotice.From}
-	sums := fmt.Sprintf("cations %s, anions %s meq/L, balance %+.1f %%%s", unit.Digits(b.Cations.meq), unit.Digits(b.Anions.meq), b.Percent, b.span())
+	sums := fmt.Sprintf("cations %s, anions %s meq/L, balance %+.1f %%%s", unit.Digits(b.Cations.MeqPerL()), unit.Digits(b.Anions.MeqPerL()), b.Percent, b.span())
 	switch {
 	case b.Lacks(Alkalinity):
 		f.ID, f.Verdict = "alkalinity_missing", Doubt
@@ -220,9 +218,9 @@ func (c *checker) chargeBalance() {
 		f.Ask = "ask for alkalinity, best read on site"
 	case c.maySoftened(b):
 		f.ID, f.Verdict = "softened_sample", Doubt
-		f.Value, f.Unit = b.Gap().as(Sodium), "mg/L sodium"
+		f.Value, f.Unit = b.gapAs(Sodium), "mg/L sodium"
 		f.Say = fmt.Sprintf("%s: the gap of %s meq/L is that of %s mg/L sodium, which was not reported, in very soft water. Naturally soft, or a softened sample?",
-			sums, unit.Digits(b.Gap().meq), unit.Digits(f.Value))
+			sums, unit.Digits(b.Gap().MeqPerL()), unit.Digits(f.Value))
 		f.Ask = "sample the raw tap before any treatment, or have sodium measured"
 	case b.excused():
 		f.Verdict, f.Say, f.Ask = c.incomplete(b, sums)
@@ -248,7 +246,7 @@ func (b Balance) span() string {
 // In dilute water a gap within the fixed allowance is at most noted.
 func (c *checker) grade(b Balance) Verdict {
 	e := math.Abs(b.Percent)
-	dilute := b.Anions.meq <= c.set.Of(diluteSum) && math.Abs(b.Gap().meq) <= c.set.Of(diluteGap)
+	dilute := b.Anions.MeqPerL() <= c.set.Of(diluteSum) && math.Abs(b.Gap().MeqPerL()) <= c.set.Of(diluteGap)
 	switch {
 	case e <= c.set.Of(balanceNotice):
 		return OK
@@ -274,7 +272,7 @@ func (b Balance) hardness() float64 {
 	sum := 0.0
 	for _, p := range b.CationParts {
 		if p.Analyte == Calcium || p.Analyte == Magnesium || p.Analyte == Hardness {
-			sum += p.Charge.meq * equivalentCaCO3
+			sum += p.Charge.MeqPerL() * equivalentCaCO3
 		}
 	}
 	return sum
@@ -293,12 +291,12 @@ func (c *checker) incomplete(b Balance, sums string) (Verdict, string, string) {
 	for _, m := range b.Missing {
 		names = append(names, m.Name())
 		if cation := m == Sodium || m == Calcium || m == Magnesium; cation == (b.Percent < 0) {
-			would = append(would, fmt.Sprintf("%s mg/L %s", unit.Digits(b.Gap().as(m)), m.Name()))
+			would = append(would, fmt.Sprintf("%s mg/L %s", unit.Digits(b.gapAs(m)), m.Name()))
 		}
 	}
 	missing := strings.Join(names, ", ")
 	return Notice, fmt.Sprintf("%s missing: %s; the gap of %s meq/L would be %s", missing, sums,
-		unit.Digits(math.Abs(b.Gap().meq)), strings.Join(would, " or ")), "ask for " + missing
+		unit.Digits(math.Abs(b.Gap().MeqPerL())), strings.Join(would, " or ")), "ask for " + missing
 }
 
 // softenedSodium doubts a sample said to be raw that is very soft and full of sodium.

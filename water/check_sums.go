@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"wellwright/chem"
 	"wellwright/source"
 	"wellwright/unit"
 )
@@ -26,7 +27,9 @@ func (c *checker) hardness() (float64, bool) {
 }
 
 // hardnessOf is the hardness, mg/L as CaCO3, of calcium and magnesium in mg/L.
-func hardnessOf(ca, mg float64) float64 { return massCaCO3 * (ca/massCa + mg/massMg) }
+func hardnessOf(ca, mg float64) float64 {
+	return chem.HardnessOf(unit.MgPerL(ca), unit.MgPerL(mg)).MgPerLAsCaCO3()
+}
 
 // HardnessParts splits a hardness into that which carbonate holds (temporary) and
 // the rest (permanent).
@@ -70,36 +73,14 @@ func (c *checker) hardnessSum() {
 	c.add(f)
 }
 
-// calculatedSolids returns the dissolved solids a full analysis adds up to.
-//
-//	S = 0.6 Alk + Na + K + Ca + Mg + Cl + SO4 + SiO2 + NO3 + F
-//
-//	S  dissolved solids after drying, mg/L; all terms mg/L, Alk as CaCO3, NO3 as the ion
-//
-// Not ok unless alkalinity, Ca, Mg, Na, Cl and SO4 were measured.
-// Error: 2 to 5 %. Source: Standard Methods 1030 E (from memory).
+// calculatedSolids returns the dissolved solids a full analysis adds up to, mg/L;
+// not ok unless alkalinity, Ca, Mg, Na, Cl and SO4 were measured.
 func (c *checker) calculatedSolids() (float64, bool) {
-	alk, _, ok := c.report.Alkalinity()
-	if !ok {
+	t, alk, full := Totals(c.report, c.temperature())
+	if !full {
 		return 0, false
 	}
-	sum := c.set.Of(alkalinityResidue) * alk.MgPerLAsCaCO3()
-	for _, a := range []Analyte{Calcium, Magnesium, Sodium, Chloride, Sulfate} {
-		v, ok := c.figure(a)
-		if !ok {
-			return 0, false
-		}
-		sum += v
-	}
-	for _, a := range []Analyte{Potassium, Silica, Fluoride} {
-		v, _ := c.figure(a)
-		sum += v
-	}
-	n, ok := c.figure(NitrateNitrite)
-	if !ok {
-		n, _ = c.figure(Nitrate)
-	}
-	return sum + n*massNO3/massN, true
+	return chem.CalculatedTDS(t, alk).MgPerL(), true
 }
 
 // solidsSum lays measured dissolved solids against the sum of the ions.
@@ -152,7 +133,7 @@ func (c *checker) ionsConductivity() {
 	if !ok || !okEC || len(b.Missing) > 0 || ec.Sign != Exact || ec.v <= 0 {
 		return
 	}
-	cations, anions := 100*b.Cations.meq/ec.v, 100*b.Anions.meq/ec.v
+	cations, anions := 100*b.Cations.MeqPerL()/ec.v, 100*b.Anions.MeqPerL()/ec.v
 	off := 100 * max(math.Abs(cations-1), math.Abs(anions-1))
 	f := Finding{ID: "ions_conductivity", Analyte: Conductivity, Value: off, Unit: "%", Kind: sumEC.Kind, From: sumEC.From, Place: res.Place}
 	f.Say = fmt.Sprintf("100 x cations over conductivity %.2f, anions %.2f, usual 0.9 to 1.1", cations, anions)
@@ -173,47 +154,14 @@ func (c *checker) departure(off float64) Verdict {
 	return Doubt
 }
 
-// molar conductivities at 25 °C, uS/cm for each meq/L (from memory: CRC handbook
-// and Standard Methods 2510), with the charge of the ion.
-var conductances = map[Analyte]struct{ lambda, charge float64 }{
-	Calcium: {59.5, 2}, Magnesium: {53.1, 2}, Hardness: {57, 2}, Sodium: {50.1, 1}, Potassium: {73.5, 1}, Ammonia: {73.5, 1},
-	Iron: {54, 2}, Manganese: {53.5, 2}, PH: {349.8, 1}, Alkalinity: {44.5, 1}, Chloride: {76.4, 1}, Sulfate: {80, 2},
-	Nitrate: {71.4, 1}, NitrateNitrite: {71.4, 1}, Nitrite: {71.8, 1}, Fluoride: {55.4, 1}, Bromide: {78.1, 1},
-}
-
-// ConductivityOf returns the conductivity at 25 °C that the ions of a balance make.
-//
-//	EC = EC0 y²,  EC0 = sum of m λ,  log y = -0.5 (√I/(1+√I) - 0.3 I)
-//
-//	EC  uS/cm
-//	m   ion, meq/L
-//	λ   its conductivity at infinite dilution, uS/cm for each meq/L
-//	I   ionic strength, mol/L, all ions free
-//
-// All alkalinity counts as bicarbonate. Range: to about 2000 uS/cm.
-// Error: 3 %. Source: Standard Methods 2510 (from memory).
-func ConductivityOf(b Balance) unit.Conductivity {
-	ec, ionic := 0.0, 0.0
-	for _, parts := range [][]Part{b.CationParts, b.AnionParts} {
-		for _, p := range parts {
-			k := conductances[p.Analyte]
-			ec += p.Charge.meq * k.lambda
-			ionic += p.Charge.meq * k.charge / 2000
-		}
-	}
-	root := math.Sqrt(ionic)
-	y := math.Pow(10, -0.5*(root/(1+root)-0.3*ionic))
-	return unit.USPerCm(ec * y * y)
-}
-
 // conductivityCalculated lays the conductivity read against that of the ions.
 func (c *checker) conductivityCalculated() {
-	b, ok := balanceOf(c.set, c.report, AtHalf)
+	t, alk, full := Totals(c.report, c.temperature())
 	ec, res, okEC := c.amount(Conductivity, Unspecified)
-	if !ok || !okEC || len(b.Missing) > 0 || ec.Sign != Exact {
+	if !full || !okEC || ec.Sign != Exact {
 		return
 	}
-	of := ConductivityOf(b).USPerCm()
+	of := chem.CalculatedConductivity(t, alk).USPerCm()
 	f := Finding{ID: "conductivity_calculated", Analyte: Conductivity, Value: of, Unit: "uS/cm", Kind: sumEC.Kind, From: "from memory: Standard Methods 2510", Place: res.Place}
 	f.Say = fmt.Sprintf("conductivity %s read, %s uS/cm from the ions", mark(ec), unit.Digits(of))
 	f.Verdict = c.departure(100 * math.Abs(ec.v/of-1))

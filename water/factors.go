@@ -37,8 +37,6 @@ var (
 		Value: 1.2, Low: 1.2, High: 1.3, Kind: source.FromMemory, From: sm1030}
 	solidsFar = source.Factor{Name: "check_solids_far", What: "departure of measured from calculated solids that is doubted", Unit: "%",
 		Value: 20, Kind: source.Published, From: "state water-data practice, within 20 %"}
-	alkalinityResidue = source.Factor{Name: "check_solids_alkalinity", What: "solids left by alkalinity on drying, for each mg/L as CaCO3",
-		Value: 0.6, Low: 0.6, High: 0.61, Kind: source.FromMemory, From: sm1030 + "; USGS sums count 0.4917 of bicarbonate"}
 	solidsEC = source.Factor{Name: "check_solids_conductivity_low", What: "least dissolved solids over conductivity", Unit: "mg/L per uS/cm",
 		Value: 0.55, Kind: source.Published, From: "university water centre page, 0.55 to 0.75, higher for sulfate water"}
 	solidsECHigh = source.Factor{Name: "check_solids_conductivity_high", What: "most dissolved solids over conductivity", Unit: "mg/L per uS/cm",
@@ -75,6 +73,12 @@ var (
 		Value: 8.3, Kind: source.CommonPractice, From: "phenolphthalein end point; " + tradeUse}
 	hydroxidePH = source.Factor{Name: "check_hydroxide_ph", What: "pH below which no hydroxide can be titrated", Unit: "pH",
 		Value: 10, Kind: source.CommonPractice, From: tradeUse}
+	usualTemperature = source.Factor{Name: "check_temperature", What: "water temperature taken where none was read", Unit: "C",
+		Value: 12, Low: 5, High: 20, Kind: source.Judgement, From: "our own estimate of shallow groundwater in temperate country"}
+	freshCalcite = source.Factor{Name: "check_fresh_calcite", What: "calcite saturation index above which a pH was read after carbon dioxide left",
+		Value: 0.3, Kind: source.Derived, From: "water fresh from an aquifer stands near calcite equilibrium"}
+	freshSiderite = source.Factor{Name: "check_fresh_siderite", What: "siderite saturation index above which the same holds, or iron is not all ferrous",
+		Value: 1, Kind: source.Derived, From: "the same for iron carbonate, which forms slowly"}
 	mostIron = source.Factor{Name: "check_most_iron", What: "iron above which a slip of the unit is asked about", Unit: "mg/L",
 		Value: 150, Kind: source.Judgement, From: "our own estimate: household wells stay below; the national survey of Bangladesh tops at 61 mg/L"}
 	mostManganese = source.Factor{Name: "check_most_manganese", What: "manganese above which a slip of the unit is asked about", Unit: "mg/L",
@@ -90,8 +94,8 @@ var ceilings = map[Analyte]source.Factor{Iron: mostIron, Manganese: mostManganes
 func Factors() []source.Factor {
 	return []source.Factor{
 		balanceNotice, balanceDoubt, balanceRefuse, diluteSum, diluteGap, minorIon, softWater, softSodium, sodiumShare,
-		hardnessShare, hardnessGap, solidsLow, solidsHigh, solidsFar, alkalinityResidue, solidsEC, solidsECHigh, solidsECFar,
+		hardnessShare, hardnessGap, solidsLow, solidsHigh, solidsFar, solidsEC, solidsECHigh, solidsECFar,
 		sumEC, sumECFar, fractionScatter, phDriftAllowed, alkalinityShare, sulfideKept, sulfideSeen, rustTurbidity,
-		clearTurbidity, oddIron, oddPH, ironTells, residualSeen, carbonatePH, hydroxidePH, mostIron, mostManganese, mostArsenic,
+		clearTurbidity, oddIron, oddPH, ironTells, residualSeen, carbonatePH, hydroxidePH, usualTemperature, freshCalcite, freshSiderite, mostIron, mostManganese, mostArsenic,
 	}
 }
