@@ -153,13 +153,17 @@ var DeepWell = source.Factor{Name: "shock_deep_well", What: "depth from which a 
 var WeakWell = source.Factor{Name: "shock_weak_well", What: "yield below which a well is a contractor's work",
 	Unit: "gpm", Value: 1, Kind: source.CommonPractice, From: "rule of the trade"}
 
-// contractorReasons returns why a licensed well contractor must do it.
+// contractorReasons returns why a licensed well contractor must do it; house
+// plumbing alone is not a well contractor's.
 func contractorReasons(set source.Set, w Well, p Purpose) []string {
 	var why []string
 	add := func(yes bool, say string) {
 		if yes {
 			why = append(why, say)
 		}
+	}
+	if p == HouseOnly {
+		return nil
 	}
 	s := w.State
 	add(p == AfterCleaning, "mechanical cleaning, acid and chlorine above 200 mg/L are a contractor's work")
@@ -188,7 +192,8 @@ func warnings(set source.Set, w Well, s Shock) []string {
 		}
 	}
 	add(true, "A shock cleans; it does not mend the way in, and it takes no iron out of the aquifer.")
-	add(s.Dose.MgPerLAsCl2() > set.Of(HarmChlorine), "Above %s pump, rubber, wire and old steel suffer, and the pH climbs.", unit.MgPerLAsCl2(set.Of(HarmChlorine)))
+	add(s.Target.MgPerLAsCl2() > set.Of(HarmChlorine), "Above %s pump, rubber, wire and old steel suffer, and the pH climbs.", unit.MgPerLAsCl2(set.Of(HarmChlorine)))
+	add(s.Target.MgPerLAsCl2()+s.Demand.MgPerLAsCl2() > set.Of(MostChlorine), "The water eats so much chlorine that the target cannot be held below %s: pump and clean first.", unit.MgPerLAsCl2(set.Of(MostChlorine)))
 	add(s.Purpose == IronBacteria || s.Purpose == SulfurBacteria, "Slime shelters what lives in it: a shock without mechanical cleaning gives months, seldom a cure.")
 	add(w.State.SteelCasing, "Liquid bleach can loosen rust in old steel that jams the pump; agencies differ on granules: ask the contractor.")
 	add(w.arsenic(set), "Arsenic country: target held at %s, liquid product only, no granules left at the bottom, purge wholly, metals tested after.", unit.MgPerLAsCl2(set.Of(ArsenicChlorine)))

@@ -72,6 +72,44 @@ func TestDemandIsAddedToTheTarget(t *testing.T) {
 	}
 }
 
+func TestWarnings(t *testing.T) {
+	warned := func(change func(*Well), p Purpose, word string) bool {
+		w := hardRock()
+		change(&w)
+		s, err := Plan(w, p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return strings.Contains(strings.Join(s.Warnings, "\n"), word)
+	}
+	none := func(*Well) {}
+	for _, r := range []struct {
+		change func(*Well)
+		p      Purpose
+		word   string
+		want   bool
+	}{
+		{none, Coliform, "way in", true}, {none, Coliform, "rubber, wire", false},
+		{none, IronBacteria, "rubber, wire", false}, {none, AfterCleaning, "rubber, wire", true}, // 200 is on the limit, 500 above
+		{none, IronBacteria, "seldom a cure", true}, {none, Coliform, "vinegar first", true},
+		{func(w *Well) { w.Water.Hardness = ptr(unit.HardnessAsCaCO3(200)) }, Coliform, "Hard water", false},
+		{func(w *Well) { w.Water.Hardness = ptr(unit.HardnessAsCaCO3(201)) }, Coliform, "Hard water", true},
+		{func(w *Well) { w.Water.TOC = ptr(unit.MgPerL(3)) }, Coliform, "trihalomethanes", true},
+		{func(w *Well) { w.State.SteelCasing = true }, Coliform, "rust", true},
+		{func(w *Well) { w.State.ArsenicArea = true }, IronBacteria, "Arsenic country", true},
+		{func(w *Well) { w.Water.Ammonia = ptr(unit.MgPerLAsN(150)) }, Coliform, "clean first", true},
+	} {
+		if got := warned(r.change, r.p, r.word); got != r.want {
+			t.Errorf("%s: warning with %q is %v, want %v", r.p, r.word, got, r.want)
+		}
+	}
+	w := hardRock()
+	w.Depth = unit.Ft(400)
+	if s, err := Plan(w, HouseOnly); err != nil || len(s.Contractor) != 0 {
+		t.Errorf("house plumbing was called a well contractor's: %v, %v", s.Contractor, err)
+	}
+}
+
 func TestArsenicHoldsTheTargetDown(t *testing.T) {
 	for ug, want := range map[float64]float64{3: 200, 3.1: 100} { // above 3, not on it
 		w := hardRock()
