@@ -441,3 +441,23 @@ func TestFactorsAreUnique(t *testing.T) {
 		}
 	}
 }
+
+// Without the visit the laboratory's late pH stands alone: it is lowered towards
+// what was read on site, and the printed pH stays as a world of its own.
+func TestLatePHIsLowered(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		e    Evidence
+		site float64
+	}{{"a", wellA(), 7.3}, {"c", wellC(), 7.4}, {"f", wellF(), 7.1}} {
+		e := tt.e
+		e.Reports = e.Reports[1:]
+		c := weighed(t, e)
+		if got := c.Middle().Water.PH.Value(); !near(got, tt.site, 0.25) {
+			t.Errorf("%s: pH %.2f, want the %.1f of site within 0.25 (%s)", tt.name, got, tt.site, handWorked)
+		}
+		if conflict(c, "ph-gas-lost") == nil || !assumed(c, "ph") {
+			t.Errorf("%s: the lowered pH is a conflict and listed as assumed", tt.name)
+		}
+	}
+}

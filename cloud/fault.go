@@ -105,8 +105,8 @@ func (b *ironBelief) impossible(r *ironReadings, k known) {
 	case above(r.fieldTotal, r.labTotal), above(r.labTotal, r.fieldTotal):
 		b.totalsApart(r, k)
 	}
-	if above(r.ferrous, r.fieldTotal) {
-		r.fieldTotal = nil
+	if above(r.ferrous, r.fieldTotal) || above(r.dissolved, r.fieldTotal) {
+		b.fieldTotalLow(r, k)
 	}
 	switch {
 	case r.dissolved == nil:
@@ -235,6 +235,17 @@ func (b *ironBelief) totalsApart(r *ironReadings, k known) {
 	b.conflict("total-field-below-lab", say+". The laboratory's acid finds the rust that a kit leaves out.",
 		suspect{id: "kit-misses-rust", say: "the kit does not dissolve rust", chance: 0.6},
 		suspect{id: "different-water", say: "samples of different days", chance: 0.4})
+	r.fieldTotal = nil
+}
+
+// fieldTotalLow: a part read on site or filtered there exceeds the total of the
+// kit, which finds no rust without digestion.
+func (b *ironBelief) fieldTotalLow(r *ironReadings, k known) {
+	most := math.Max(value(r.ferrous), value(r.dissolved))
+	b.conflict("field-total-below-part", fmt.Sprintf("total iron by the kit on site, %s, is below a part of it, %s. The kit's total is set aside.", mgL(*r.fieldTotal), mgL(most)),
+		suspect{id: "kit-misses-rust", say: "the kit does not dissolve rust", chance: 1 - k.set.Of(faultDirt) - k.set.Of(faultColour)},
+		suspect{id: "kit-dilution", say: "a dilution was not reckoned in", chance: k.set.Of(faultDirt)},
+		suspect{id: "kit-colour", say: "colour in the ferrous kit", chance: evidence(k.set, k.set.Of(faultColour), yes(k.organic(), k.clean()))})
 	r.fieldTotal = nil
 }
 

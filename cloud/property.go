@@ -48,7 +48,8 @@ type trait struct {
 	prior      source.Factor
 }
 
-var none = source.Factor{Name: "cloud_no_season", What: "swing of a property that has none", Value: 0, Kind: source.Judgement, From: "kept in its error"}
+// none stands where a property has no error or season of its own.
+var none source.Factor
 
 var traits = [nProperties]trait{
 	temperature: {"temperature_c", "°C", water.Temperature, errTemperature, errTemperature, true, none, -1,
@@ -119,7 +120,7 @@ var (
 )
 
 func priorFactors() []source.Factor {
-	fs := []source.Factor{none, oxygenReduced, sulfideSmelt, ironUnknown, particulateUnknown, calciumShare}
+	fs := []source.Factor{oxygenReduced, sulfideSmelt, ironUnknown, particulateUnknown, calciumShare}
 	for _, t := range traits {
 		fs = append(fs, t.prior)
 	}

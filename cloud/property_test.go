@@ -156,3 +156,12 @@ func TestQuantileBracketsTheMiddle(t *testing.T) {
 		t.Errorf("quantile %v, want a world of 3 %% beyond the 95 %% value (by hand)", got)
 	}
 }
+
+func BenchmarkWeigh(b *testing.B) {
+	e, m := wellE(), chem.New(source.Set{})
+	for b.Loop() {
+		if _, err := Weigh(e, source.Set{}, m, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

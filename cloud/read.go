@@ -44,12 +44,29 @@ func read(e Evidence) readings {
 			}
 			v, _ := a.Canonical()
 			k := part{res.Analyte, folded(res.Analyte, res.Fraction)}
-			all[k] = append(all[k], observation{v, a.Sign, r.Field, r.Tap, r.Bottle, r.Sampled})
+			all[k] = append(all[k], observation{v, signOf(a), r.Field, r.Tap, r.Bottle, r.Sampled})
 		}
 		all.bicarbonate(r)
+		all.nitrate()
 	}
 	all.filtrates(e.Jars)
 	return all.atTap()
+}
+
+// signOf reads a count below its limit as none found, which is what it says.
+func signOf(a water.Amount) water.Sign {
+	if a.Sign == water.Below && a.Analyte.Dimension() == water.OfCount {
+		return water.Absent
+	}
+	return a.Sign
+}
+
+// nitrate takes the sum with nitrite where nitrate was not parted from it.
+func (all readings) nitrate() {
+	k, sum := part{water.Nitrate, water.Total}, part{water.NitrateNitrite, water.Total}
+	if len(all[k]) == 0 && len(all[sum]) > 0 {
+		all[k] = all[sum]
+	}
 }
 
 // filtrates takes the iron of a filtered jar as dissolved iron read on site.

@@ -76,8 +76,8 @@ func (s *supplyBelief) switchAndTank() {
 	}
 }
 
-// pump takes the flows measured at the tank; where there are none it tries the
-// curve of an ordinary pump of that power and lift, else assumes a flow.
+// pump takes the flows measured at the tank; where there are none, those of an
+// ordinary pump, held back by the flow control if there is one.
 func (s *supplyBelief) pump() {
 	for _, m := range s.well.Pump.Measured {
 		s.points = append(s.points, hydraulic.PumpPoint{Flow: m.Flow, Pressure: m.Pressure})
@@ -89,12 +89,13 @@ func (s *supplyBelief) pump() {
 		}
 		s.doubt("pump_measured", err.Error()+"; the measurements are set aside")
 	}
-	at := unit.PSI(s.set.Of(assumedPumpAt))
-	flow := unit.GPM(s.assume("pump_gpm", "gpm", assumedPump))
-	if c := s.well.Pump.FlowControl; c != nil {
-		flow = unit.GPM(math.Min(flow.GPM(), c.GPM()))
+	at, flow := unit.PSI(s.set.Of(assumedPumpAt)), s.set.Of(assumedPump)
+	if c := s.well.Pump.FlowControl; c != nil { // the control says what comes
+		flow = math.Max(flow, 2*c.GPM())
+	} else {
+		s.assume("pump_gpm", "gpm", assumedPump)
 	}
-	s.points = []hydraulic.PumpPoint{{Flow: flow, Pressure: at}}
+	s.points = []hydraulic.PumpPoint{{Flow: unit.GPM(flow), Pressure: at}}
 }
 
 // wellYield takes the yield on record. An unknown one is assumed to keep up with
@@ -116,6 +117,9 @@ func (s *supplyBelief) wellYield() {
 	best := 0.0
 	for _, p := range s.points {
 		best = math.Max(best, p.Flow.GPM())
+	}
+	if c := s.well.Pump.FlowControl; c != nil {
+		best = math.Min(best, c.GPM())
 	}
 	y := unit.GPM(best)
 	s.yield = &y
@@ -193,13 +197,21 @@ func (s *supplyBelief) at(ease, bacteria, toc float64) (Supply, error) {
 		},
 		Static: s.well.Well.Static, Intake: s.well.Pump.Setting,
 		Daily: unit.GalPerDay(s.daily * (1 - ease*s.set.Of(supplySpread))), Peak: s.peak,
-		MeasuredAtTank: points, VariableSpeed: s.well.Pump.Drive == well.VariableSpeed,
+		MeasuredAtTank: s.measured(points), VariableSpeed: s.well.Pump.Drive == well.VariableSpeed,
 		ChlorineExtra: s.chlorineExtra(ease, bacteria, toc),
 	}
 	if s.well.Well.Casing != nil {
 		out.Hydraulic.CasingBore = *s.well.Well.Casing
 	}
 	return out, nil
+}
+
+// measured returns the points if somebody measured them.
+func (s *supplyBelief) measured(points []hydraulic.PumpPoint) []hydraulic.PumpPoint {
+	if len(s.well.Pump.Measured) != len(points) {
+		return nil
+	}
+	return points
 }
 
 // chlorineExtra is the demand beyond stoichiometry.

@@ -72,6 +72,7 @@ func (b *balance) waterAndIron() {
 	}
 	b.hardness()
 	b.manganese()
+	b.coliform()
 	b.scales.signs(b.evidence)
 	b.organicFigures()
 	b.iron = resolve(ironOf(b.set, b.all), b.known())
@@ -169,6 +170,15 @@ func (b *balance) gases() {
 		*s = assumption(b.set, traits[sulfide].prior)
 		s.P95 = math.Max(math.Min(s.P95, limit), s.P50)
 		s.from = "below the limit of the test and not smelt"
+	}
+}
+
+// coliform takes E. coli, which is one of the coliforms, as none where no
+// coliform was found.
+func (b *balance) coliform() {
+	all, one := b.beliefs[coliform], &b.beliefs[ecoli]
+	if !all.assumed && all.P50 == 0 && one.assumed {
+		*one = belief{}
 	}
 }
 
