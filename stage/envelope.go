@@ -1,0 +1,107 @@
+package stage
+
+import (
+	"wellwright/media"
+	"wellwright/source"
+)
+
+// Envelope checks the inlet water against the limits in print for the process,
+// the caution and the refusal of each.
+func Envelope(j *Job, p media.Process) []Limit {
+	var ls []Limit
+	for _, e := range media.Envelope(p) {
+		if e.Of == media.PHForManganese && j.In.TotalManganese().MgPerL() <= j.Site.Factors.Of(media.ManganeseTrace) {
+			continue
+		}
+		have, times, unit := quantity(j, e.Of)
+		if e.Refuse != nil {
+			ls = append(ls, limitOf(j, e, *e.Refuse, have, times, unit))
+		}
+		if e.Caution != nil {
+			l := limitOf(j, e, *e.Caution, have, times, unit)
+			l.Soft = true
+			l.Doubtful, l.Doubt = doubt(ls, e, l)
+			ls = append(ls, l)
+		}
+	}
+	return ls
+}
+
+func limitOf(j *Job, e media.EnvelopeLimit, f source.Factor, have, times float64, unit string) Limit {
+	f = j.Site.Factors.In(f)
+	return Limit{
+		ID: e.ID, Have: have, Need: f.Value * times, Unit: unit, AtMost: !e.AtLeast,
+		Say: e.Say, Kind: f.Kind, From: f.From,
+	}
+}
+
+// doubt is how far a quantity stands from its caution towards its refusal, which
+// is the limit before it; without a refusal, towards twice the caution.
+func doubt(before []Limit, e media.EnvelopeLimit, caution Limit) (doubtful bool, share float64) {
+	end := 2 * caution.Need
+	if !caution.AtMost {
+		end = caution.Need / 2
+	}
+	if e.Refuse != nil {
+		end = before[len(before)-1].Need
+	}
+	if end == caution.Need || !caution.Fails() {
+		return false, 0
+	}
+	return true, min(1, max(0, (caution.Have-caution.Need)/(end-caution.Need)))
+}
+
+// quantity reads from the inlet water what an envelope speaks of, and what its
+// limit is to be multiplied by: oxygen is asked for as a share of the iron.
+func quantity(j *Job, q media.Quantity) (value, times float64, unit string) {
+	w := j.In
+	switch q {
+	case media.TotalIron:
+		return w.TotalIron().MgPerL(), 1, "mg/L"
+	case media.Ferrous:
+		return w.Ferrous.MgPerL(), 1, "mg/L"
+	case media.ParticulateIron:
+		return w.Particulate.MgPerL(), 1, "mg/L"
+	case media.BoundIron:
+		return w.Bound.MgPerL(), 1, "mg/L"
+	case media.Manganese:
+		return w.TotalManganese().MgPerL(), 1, "mg/L"
+	case media.IronPlusManganese:
+		return w.TotalIron().MgPerL() + w.TotalManganese().MgPerL(), 1, "mg/L"
+	case media.Sulfide:
+		return w.Sulfide.MgPerLAsH2S(), 1, "mg/L"
+	case media.PH, media.PHForManganese:
+		return w.PH.Value(), 1, "pH"
+	case media.Oxygen:
+		return w.Oxygen.MgPerL(), 1, "mg/L"
+	case media.OxygenPerIron:
+		return w.Oxygen.MgPerL(), w.TotalIron().MgPerL(), "mg/L"
+	case media.FreeChlorine:
+		return w.FreeChlorine.MgPerLAsCl2(), 1, "mg/L"
+	case media.Permanganate:
+		return w.Permanganate.MgPerL(), 1, "mg/L"
+	case media.Peroxide:
+		return w.Peroxide.MgPerL(), 1, "mg/L"
+	case media.Polyphosphate:
+		return w.Polyphosphate.MgPerL(), 1, "mg/L"
+	case media.OrganicCarbon:
+		return w.OrganicCarbon.MgPerL(), 1, "mg/L"
+	case media.TemperatureF:
+		return w.Temperature.Fahrenheit(), 1, "F"
+	case media.Hardness:
+		return w.Hardness().GPG(), 1, "gpg"
+	case media.Alkalinity:
+		return w.Alkalinity.MgPerLAsCaCO3(), 1, "mg/L as CaCO3"
+	case media.AlkalinityOverSalts:
+		return w.Alkalinity.MgPerLAsCaCO3() / max(w.Chloride.MgPerL()+w.Sulfate.MgPerL(), 1e-3), 1, "ratio"
+	case media.IronPerHardness:
+		return w.Ferrous.MgPerL() / max(w.Hardness().GPG(), 0.1), 1, "mg/L per gpg"
+	case media.Silica:
+		return w.Silica.MgPerL(), 1, "mg/L"
+	case media.IronBacteria:
+		return w.Bacteria, 1, "chance"
+	case media.Solids, media.Turbidity: // a milligram of fine floc a litre scatters about one NTU
+		return Solids(w), 1, "mg/L"
+	}
+	return 0, 1, ""
+}

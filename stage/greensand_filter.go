@@ -1,0 +1,221 @@
+package stage
+
+import (
+	"fmt"
+	"math"
+
+	"wellwright/cost"
+	"wellwright/formula"
+	"wellwright/media"
+	"wellwright/source"
+	"wellwright/unit"
+)
+
+// greensandFilter is a bed of manganese greensand. With an oxidant fed ahead it
+// runs like coated sand; without, it is charged with permanganate by its own
+// valve after a set volume of water.
+type greensandFilter struct{}
+
+// The ways to run greensand.
+const (
+	ContinuousFeed     = "oxidant fed ahead"
+	PermanganateCharge = "permanganate charges"
+)
+
+// RegenerantOut is the fault of an empty permanganate pot.
+const RegenerantOut Fault = "regenerant_out"
+
+func (greensandFilter) ID() media.Process { return media.GreensandFilter }
+
+func (greensandFilter) Sizes(j *Job) []Size {
+	m, _ := media.MediumFor(media.GreensandFilter)
+	mode := PermanganateCharge
+	if residual(j.In) || j.Has(media.ChlorineFeed, media.PermanganateFeed) {
+		mode = ContinuousFeed
+	}
+	zs := j.bedSizes(m, j.Site.Factors.Of(m.ServiceRefuse), filterVessels[:])
+	for i := range zs {
+		zs[i].Mode = mode
+	}
+	return zs
+}
+
+func (g greensandFilter) Run(j *Job, z Size) Outcome {
+	m, _ := media.MediumFor(media.GreensandFilter)
+	b := newBed(j, z, m)
+	if z.Mode == PermanganateCharge {
+		return g.charged(b)
+	}
+	o, _, err := b.serve(filterSpec{process: media.GreensandFilter, valve: media.TimerValve})
+	if err != nil {
+		return spoiled(j, o, err)
+	}
+	o.Limits = afterEnvelope(o.Limits, oxidantLimits(j)...)
+	o.Limits = append(o.Limits, b.publicRate())
+	o.Cautions = append(o.Cautions, residualCaution(j)...)
+	o.WillNot = []string{"It does not take hardness, nitrate, sodium or bacteria.", "It does not take iron bound to organic matter."}
+	return o
+}
+
+// charged runs the bed on permanganate drawn into it from time to time.
+func (greensandFilter) charged(b *bed) Outcome {
+	j, set := b.j, b.j.Site.Factors
+	c := b.charges()
+	if j.Fault != RegenerantOut && j.Fault != CoatingSpent {
+		b.charge = set.Of(greensandUptake)
+	}
+	o, w, err := b.serve(filterSpec{process: media.GreensandFilter, valve: media.TimerValve})
+	if err != nil {
+		return spoiled(j, o, err)
+	}
+	c.every(math.Max(1, w.days))
+	o.Limits = append(o.Limits, c.limits(set)...)
+	o.Limits = append(o.Limits, b.publicRate())
+	c.settle(o.Settings)
+	o.Washes = append(o.Washes, Wash{
+		Waste: WastePermanganate, Need: unit.GPM(w.rinseFlow), Have: unit.GPM(w.have), Minutes: c.gallons / w.rinseFlow,
+		Whole: c.gallons/w.rinseFlow + soakMinutes, Gallons: unit.Gal(c.gallons), Days: c.days, Vessels: max(1, b.z.Count),
+	})
+	o.Bill = o.Bill.Join(c.bill(float64(max(1, b.z.Count))))
+	o.Needs.Chemicals = true
+	o.Cautions = append(o.Cautions,
+		"Potassium permanganate is a strong oxidiser: gloves and goggles, never near acid, glycerin, peroxide or paper; it stains.",
+		"The rinse after a charge is purple: not to soil, stream or pond, and to a septic system only as the local health department allows.",
+		"Pink water at a tap means too much permanganate or too short a rinse.")
+	o.WillNot = []string{
+		"It does not hold iron or manganese beyond its charge: fill the pot in time.",
+		"It does not take hardness, nitrate, sodium or bacteria, nor iron bound to organic matter.",
+	}
+	c.work(j)
+	return o
+}
+
+// charging is the permanganate side of a bed.
+type charging struct {
+	demand   float64 // mg/L of permanganate asked by the trade's formula
+	capacity float64 // mg/L-gal of one vessel, usable
+	run      float64 // gallons of all vessels to a charge
+	due      float64 // days to a charge as the water has it
+	days     float64 // whole days, a multiple of the wash interval
+	oz       float64 // of one vessel, one charge
+	gallons  float64 // of rinse
+	lbYear   float64 // of one vessel
+}
+
+// charges works out what permanganate the bed needs.
+//
+//	V = 0.8 · 10,000 · ft3 / (Fe + 2 Mn + 5 H2S)
+//
+//	V   gallons between charges;  Fe, Mn, H2S  mg/L
+//
+// Range: Fe + Mn up to 15 mg/L, H2S up to 2 mg/L. Error: a quarter.
+// Source: long-standing trade formula (from memory).
+func (b *bed) charges() charging {
+	set, w := b.j.Site.Factors, b.j.In
+	c := charging{demand: w.Ferrous.MgPerL() + w.Particulate.MgPerL() + 2*w.TotalManganese().MgPerL() + 5*w.Sulfide.MgPerLAsH2S()}
+	n := float64(max(1, b.z.Count))
+	c.capacity = set.Of(greensandCapacity) * b.z.Media.Ft3() * set.Of(greensandUse)
+	c.run = n * c.capacity / math.Max(c.demand, traceMgL)
+	c.due = c.run / math.Max(b.j.Daily.GalPerDay(), leastFlow)
+	c.oz = set.Of(greensandDose) * b.z.Media.Ft3()
+	c.gallons = set.Of(greensandRinse) * b.z.Media.Ft3()
+	return c
+}
+
+// every fits the charges to the washes: each follows one.
+func (c *charging) every(washDays float64) {
+	c.days = math.Min(longestCharge, c.due)
+	if c.days >= washDays {
+		c.days = math.Floor(c.days/washDays+1e-9) * washDays
+	}
+	c.days = math.Max(1, math.Floor(c.days+1e-9))
+	c.lbYear = c.oz / ozPerLb * daysPerYear / c.days
+}
+
+const (
+	ozPerLb       = 16
+	longestCharge = 28 // days: a pot is looked at monthly; common practice
+	soakMinutes   = 20 // slow draw of the charge: common practice
+)
+
+func (c charging) limits(set source.Set) []Limit {
+	f := set.In(greensandCapacity)
+	return []Limit{
+		{ID: "charge_interval", Have: c.due, Need: 1, Unit: "days", Kind: f.Kind, From: f.From, Say: "a charge does not last the day"},
+		{ID: "charge_interval", Have: c.due, Need: shortCharge, Unit: "days", Soft: true, Kind: source.Judgement,
+			From: "our judgement: a charge every other day is a chore and much permanganate", Say: "much permanganate: feed an oxidant ahead instead"},
+	}
+}
+
+const shortCharge = 3 // days
+
+func (c charging) settle(s Settings) {
+	s[RegenerantOz], s[RunGal], s[DaysBetweenCharges] = c.oz, c.run, c.days
+	s[PermanganateLbYear] = c.lbYear
+}
+
+func (c charging) bill(n float64) cost.Bill {
+	return cost.Bill{
+		First:  []cost.Line{{Part: media.PermanganatePot, Amount: n, Why: "permanganate pot"}},
+		Yearly: []cost.Use{{Part: media.PermanganateLb, PerYear: n * c.lbYear, Why: "charges"}},
+		Hours:  potUpkeep,
+	}
+}
+
+const potUpkeep = 2 // hours of the owner a year: pot filled each month or two; common practice
+
+func (c charging) work(j *Job) {
+	if !j.Site.Working.On() {
+		return
+	}
+	j.Site.Working.Add(formula.Step{
+		Figure: RunGal, Equation: "V = u · C / (Fe + 2 Mn + 5 H2S)", Value: c.run, Unit: "gal", Source: "long-standing trade formula (from memory)",
+		Symbols: []formula.Symbol{{Name: "u · C", Value: c.capacity, Unit: "mg/L-gal"}, {Name: "Fe + 2 Mn + 5 H2S", Value: c.demand, Unit: "mg/L"}},
+		Factors: []source.Factor{j.Site.Factors.In(greensandCapacity), j.Site.Factors.In(greensandUse)},
+	})
+}
+
+// publicRate says whether the bed keeps the rate of public works, as a caution.
+func (b *bed) publicRate() Limit {
+	f := b.j.Site.Factors.In(greensandPublic)
+	return Limit{ID: "public_works_rate", Have: b.loading(b.j.Peak), Need: f.Value, Unit: "gpm/ft2", AtMost: true, Soft: true,
+		Say: fmt.Sprintf("faster than the %g gpm/ft2 of public works, as most household beds are", f.Value), Kind: f.Kind, From: f.From}
+}
+
+func (greensandFilter) Ways() []Way {
+	return append(commonWays(), spentWay,
+		Way{RegenerantOut, "the permanganate pot is empty or its draw has failed", "ferrous iron and manganese pass towards the end of each run; no purple in the drain", "fill the pot, clean the injector, charge twice"})
+}
+
+// greensandFactors are those of manganese greensand.
+var greensandFactors = []source.Factor{greensandCapacity, greensandUse, greensandDose, greensandRinse, greensandUptake, greensandPublic}
+
+var (
+	greensandCapacity = source.Factor{
+		Name: "greensand_capacity", What: "greensand: permanganate demand (Fe + 2 Mn + 5 H2S) that a cubic foot meets between charges",
+		Unit: "mg/L-gal/ft3", Value: 10000, Low: 8000, High: 12000, Kind: source.FromMemory,
+		From: "long-standing trade figure; equals 580 grains of iron, where other lists have 550",
+	}
+	greensandUse = source.Factor{
+		Name: "greensand_capacity_share", What: "greensand: share of the capacity used before a charge",
+		Value: 0.8, Low: 0.7, High: 0.9, Kind: source.FromMemory, From: "trade practice: charge at 80 %",
+	}
+	greensandDose = source.Factor{
+		Name: "greensand_permanganate", What: "greensand: permanganate for one charge",
+		Unit: "oz/ft3", Value: 2, Low: 1.5, High: 2, Kind: source.FromMemory, From: "trade figure 1.5 to 2; 4 at the first start",
+	}
+	greensandRinse = source.Factor{
+		Name: "greensand_rinse", What: "greensand: purple rinse of one charge",
+		Unit: "gal/ft3", Value: 25, Low: 15, High: 40, Kind: source.CommonPractice, From: "15 to 40 gal a cubic foot",
+	}
+	greensandUptake = source.Factor{
+		Name: "greensand_uptake", What: "charged greensand: first-order uptake of iron, then manganese, and of sulfide, in the empty bed",
+		Unit: "1/min", Value: 1.1, Low: 0.7, High: 3, Kind: source.Judgement,
+		From: "our judgement, calibrated: 30 in at 5 gpm/ft2 leaves 2 % (common practice: a charged bed at 3 to 5 gpm/ft2 meets the limits)",
+	}
+	greensandPublic = source.Factor{
+		Name: "greensand_public_rate", What: "greensand: greatest rate in public works",
+		Unit: "gpm/ft2", Value: 3, Low: 3, High: 4, Kind: source.Published,
+		From: "Oklahoma Administrative Code 252:626-9-7, iron and manganese control: 3; Wisconsin NR 811.495: 4",
+	}
+)
