@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"wellwright/chem"
 	"wellwright/source"
 	"wellwright/unit"
 	"wellwright/water"
@@ -307,7 +308,7 @@ func TestTables(t *testing.T) {
 			}
 		}
 	}
-	if _, err := source.NewRegister(Factors(), water.Factors()); err != nil {
+	if _, err := source.NewRegister(chem.Factors(), water.Factors(), Factors()); err != nil {
 		t.Error(err)
 	}
 }

@@ -198,7 +198,11 @@ func (c *checker) readable() {
 		got, err := res.Amount()
 		switch {
 		case err != nil:
-			c.add(Finding{ID: "unreadable", Verdict: Doubt, Say: err.Error(), Analyte: res.Analyte, SetAside: []Result{res},
+			verdict := Doubt
+			if res.Sign == Below || !res.Analyte.Known() {
+				verdict = Notice
+			}
+			c.add(Finding{ID: "unreadable", Verdict: verdict, Say: err.Error(), Analyte: res.Analyte, SetAside: []Result{res},
 				Kind: source.Derived, From: "units and bases by definition", Place: res.Place})
 		case got.Assumed != "":
 			c.add(c.basisUnsaid(res, got))

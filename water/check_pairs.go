@@ -114,9 +114,6 @@ func (c *checker) dissolvedOverTotal() {
 	}
 }
 
-// mark writes the figure of an amount with its sign and no unit.
-func mark(a Amount) string { return signMarks[a.Sign] + unit.Digits(a.v) }
-
 // phDrift compares the pH of the bottle with that on site.
 func (c *checker) phDrift() {
 	lab, lres, ok := c.amount(PH, Unspecified)

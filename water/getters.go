@@ -1,6 +1,11 @@
 package water
 
-import "wellwright/unit"
+import (
+	"math"
+	"strconv"
+
+	"wellwright/unit"
+)
 
 // Canonical returns the figure and the unit it is in. For Below and Above the
 // figure is the limit; Present and Absent have none.
@@ -103,17 +108,28 @@ func (a Amount) Count() (unit.Count, bool) {
 
 var signMarks = [...]string{Exact: "", Below: "<", Above: ">", Present: "present", Absent: "absent"}
 
+// mark writes the figure of an amount with its sign and no unit; a pH keeps its
+// tenths.
+func mark(a Amount) string {
+	if a.Analyte == PH && a.v == math.Trunc(a.v) {
+		return signMarks[a.Sign] + strconv.FormatFloat(a.v, 'f', 1, 64)
+	}
+	return signMarks[a.Sign] + unit.Digits(a.v)
+}
+
 // String writes the amount with its sign and canonical unit.
 func (a Amount) String() string {
 	if !a.Numeric() {
 		return signMarks[a.Sign]
 	}
-	s := signMarks[a.Sign] + unit.Digits(a.v)
 	if a.Analyte == PH {
-		return s
+		return mark(a)
 	}
-	return s + " " + a.Analyte.Unit()
+	return mark(a) + " " + a.Analyte.Unit()
 }
+
+// MarshalText writes the amount as String does.
+func (a Amount) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
 
 // String returns the mark of the sign: "", "<", ">", "present" or "absent".
 func (s Sign) String() string {
