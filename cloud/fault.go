@@ -24,7 +24,12 @@ var (
 	faultGas         = faultFactor("gas", "carbon dioxide left the bottle before its pH was read", 0.70)
 	faultSulfideLost = faultFactor("sulfide_lost", "sulfide left or rusted in an unpreserved bottle", 0.90)
 	faultRustInside  = faultFactor("rust_inside", "ferrous iron rusted in the bottle and used the alkalinity", 0.80)
-	faultWeigh       = source.Factor{Name: "cloud_fault_evidence", What: "times likelier a fault becomes when its own mark is seen; divides when the mark is looked for and missing",
+	faultAirIn       = faultFactor("air_in", "air got into the sample before its oxygen was read", 0.60)
+	faultAirLeak     = faultFactor("air_leak", "the pump draws air, or the pressure tank holds it", 0.30)
+	faultPlated      = faultFactor("plated", "much iron stayed on the wall of a bottle without acid", 0.50)
+	platedTimes      = source.Factor{Name: "cloud_plated_times", What: "true total over that of a bottle without acid, where nothing else was read",
+		Value: 2, Low: 1, High: 3, Kind: source.CommonPractice, From: "a third to two thirds of the iron is found again"}
+	faultWeigh = source.Factor{Name: "cloud_fault_evidence", What: "times likelier a fault becomes when its own mark is seen; divides when the mark is looked for and missing",
 		Value: 10, Low: 3, High: 30, Kind: source.CommonPractice, From: "strong evidence"}
 )
 
@@ -35,7 +40,7 @@ func faultFactor(name, what string, p float64) source.Factor {
 
 func faultFactors() []source.Factor {
 	return []source.Factor{faultUnacidified, faultColour, faultSoftener, faultSeason, faultUnits, faultSwapped, faultLate,
-		faultAcidFirst, faultDirt, faultBound, faultGas, faultSulfideLost, faultRustInside, faultWeigh}
+		faultAcidFirst, faultDirt, faultBound, faultGas, faultSulfideLost, faultRustInside, faultAirIn, faultAirLeak, faultPlated, platedTimes, faultWeigh}
 }
 
 // suspect is one explanation under trial, and the iron it would leave.

@@ -166,6 +166,7 @@ func resolve(r ironReadings, k known) ironBelief {
 	b.impossible(&r, k)
 	total := b.wholeOf(&r, k)
 	b.divide(total, r, k)
+	b.plated(r, k)
 	b.spread(r, k.set)
 	return b
 }
@@ -277,6 +278,18 @@ func (b *ironBelief) otherForms(total float64, k known) {
 
 func (b *ironBelief) addForm(name string, p float64, s split) {
 	b.alternatives = append(b.alternatives, alternative{name: name, weight: p, conflict: "forms", iron: s})
+}
+
+// plated keeps the richer water behind a total from a bottle without acid, where
+// nothing was read on site to set it right.
+func (b *ironBelief) plated(r ironReadings, k known) {
+	if r.labTotal == nil || r.fieldTotal != nil || r.ferrous != nil || r.bottle.Acidified == nil || *r.bottle.Acidified {
+		return
+	}
+	p, richer := k.set.Of(faultPlated), b.split.times(k.set.Of(platedTimes))
+	b.conflict("total-unacidified", "total iron of "+mgL(*r.labTotal)+" is from a bottle without acid: iron stays on the wall of such a bottle. Read ferrous iron on site, or take it again in an acidified bottle.",
+		suspect{id: "iron-plated", say: "bottle not acidified", chance: p, iron: &richer},
+		suspect{id: "little-lost", say: "little was lost", chance: 1 - p})
 }
 
 // spread sets the low and high iron: each form by its own error and season.

@@ -79,6 +79,7 @@ func (b *balance) waterAndIron() {
 	b.gases()
 	b.latePH()
 	b.softened()
+	b.oxygenBesideFerrous()
 	b.figures()
 	b.bacteria = b.scales.bacteria()
 	b.iron.conflicts = append(b.iron.conflicts, fieldWins(b.set, b.all, b.iron.split)...)
@@ -196,6 +197,20 @@ func (b *balance) latePH() {
 	b.iron.conflict("ph-gas-lost", "the laboratory's pH cannot stand beside its iron and hardness: gas was lost before it was read. Read pH on site.",
 		suspect{id: "gas-lost", say: "gas lost before pH was read", chance: b.set.Of(faultGas)},
 		suspect{id: "as-printed", say: "laboratory pH as printed", chance: 1 - b.set.Of(faultGas), change: func(n *numbers) { n[ph] = printed }})
+}
+
+// oxygenBesideFerrous doubts much oxygen beside ferrous iron at a pH where the
+// two do not last together.
+func (b *balance) oxygenBesideFerrous() {
+	o := b.beliefs[oxygen]
+	if o.assumed || o.P50 <= 3 || b.iron.ferrous < 0.5 || b.beliefs[ph].P50 < 7 {
+		return
+	}
+	tank := b.evidence.Supply.Tank.Kind
+	air := yes(tank == well.AirOverWater, tank == well.PreCharged)
+	b.iron.conflict("oxygen-beside-ferrous", "oxygen of "+mgL(o.P50)+" beside "+mgL(b.iron.ferrous)+" of ferrous iron at pH "+trim(b.beliefs[ph].P50)+": the two do not last together. Read oxygen again in a flow cell, and look for a leak on the suction.",
+		suspect{id: "air-in-sample", say: "air got into the oxygen sample", chance: b.set.Of(faultAirIn), change: func(n *numbers) { n[oxygen] = b.set.Of(oxygenReduced) }},
+		suspect{id: "air-leak", say: "air is drawn in by the pump or held in the tank", chance: evidence(b.set, b.set.Of(faultAirLeak), air)})
 }
 
 // softened keeps the raw water behind a sample that may have passed a softener:
