@@ -1,6 +1,10 @@
 package chem
 
-import "math"
+import (
+	"math"
+
+	"wellwright/unit"
+)
 
 // debyeA returns the slope of the Debye-Hückel law in log10 form.
 //
@@ -30,4 +34,30 @@ func davies(a, i float64) (g, dg float64) {
 	}
 	dg = ln10 * a * (0.5/(s*(1+s)*(1+s)) - 0.3)
 	return g, dg
+}
+
+// IonicFromTDS returns ionic strength from dissolved solids.
+//
+//	I = 2.5e-5 TDS
+//
+// Range: below 1,000 mg/L. Error: a fifth, more in sulfate water.
+// Source: Langelier 1936, Standard Methods 2330 (from memory).
+func IonicFromTDS(tds unit.Concentration) IonicStrength {
+	return IonicStrength{ionicFromTDS * tds.MgPerL()}
+}
+
+// ionicFromTDS is mol/L of ionic strength for each mg/L of dissolved solids.
+const ionicFromTDS = 2.5e-5
+
+// IonicFromConductivity returns ionic strength from electrical conductivity.
+//
+//	log I = 1.159 + 1.009 log EC, I in mmol/L, EC in dS/m
+//
+// Range: below 0.3 mol/L. Error: a tenth.
+// Source: Marion & Babcock 1976 (published on a help page quoting Sposito).
+func IonicFromConductivity(ec unit.Conductivity) IonicStrength {
+	if ec.USPerCm() <= 0 {
+		return IonicStrength{}
+	}
+	return IonicStrength{1e-3 * math.Pow(10, 1.159+1.009*math.Log10(ec.USPerCm()/1000))}
 }

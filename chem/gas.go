@@ -71,7 +71,7 @@ const (
 	GasNH3
 )
 
-// Henry returns the solubility of a gas, mol/L for each atmosphere, as log10.
+// henry returns the solubility of a gas, mol/L for each atmosphere, as log10.
 //
 // Range: 0 to 40 °C. Source: constants of their factors; oxygen by Benson &
 // Krause 1984.
@@ -164,4 +164,16 @@ func (a *acids) strip(p *pool, supply, gasC, gasS float64) (left, sulfide float6
 		}
 	}
 	return left, sulfide
+}
+
+// AirPressureAt returns the usual absolute pressure of air at an altitude.
+//
+//	P = 101.325 (1 - 2.25577e-5 h)^5.25588, kPa
+//
+//	h  altitude, m
+//
+// Range: 0 to 5,000 m. Error: weather moves it by 3 %.
+// Source: ICAO standard atmosphere (from memory).
+func AirPressureAt(altitude unit.Length) unit.Pressure {
+	return unit.KPa(atmKPa * math.Pow(1-2.25577e-5*altitude.M(), 5.25588))
 }

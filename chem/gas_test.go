@@ -109,3 +109,38 @@ func TestStrip(t *testing.T) {
 	}
 	near(t, "half way", half.Sulfide.MgPerLAsH2S(), (1+one.Sulfide.MgPerLAsH2S())/2, 1e-12, "definition of the approach")
 }
+
+func TestOxygenAtAltitude(t *testing.T) {
+	const apart = "derived apart from Benson & Krause 1984 and the standard atmosphere"
+	for _, tt := range []struct{ ft, at5, at10, at15, at20 float64 }{
+		{1000, 12.31, 10.88, 9.72, 8.76}, {3000, 11.44, 10.10, 9.02, 8.13}, {5000, 10.61, 9.37, 8.36, 7.53}, {7000, 9.83, 8.68, 7.74, 6.97},
+	} {
+		p := AirPressureAt(unit.Ft(tt.ft))
+		for i, want := range []float64{tt.at5, tt.at10, tt.at15, tt.at20} {
+			near(t, "oxygen", OxygenSaturation(unit.Celsius(float64(5+5*i)), p).MgPerL(), want, 0.011, apart)
+		}
+	}
+}
+
+func TestVapourPressure(t *testing.T) {
+	for _, tt := range []struct{ celsius, kPa float64 }{{0, 0.6112}, {10, 1.2281}, {20, 2.3392}, {30, 4.2469}} {
+		nearRel(t, "vapour pressure", vapourAtm(zeroC+tt.celsius)*atmKPa, tt.kPa, 0.005, "published: IAPWS 1992")
+	}
+}
+
+func TestShortCO2(t *testing.T) {
+	near(t, "CO2", ShortCO2(unit.PHOf(6.2), hco3(20.0)).MgPerL(), 20.2, 0.1, "published: USGS TWRI 5-A1")
+	// At 10 °C the full constants give 27 % more.
+	c := standard().Carbonate(unit.Celsius(10), IonicMolPerL(5e-4))
+	ratio := c.CO2(unit.PHOf(6.2), hco3(20)).MgPerL() / ShortCO2(unit.PHOf(6.2), hco3(20)).MgPerL()
+	near(t, "full over short at 10 °C", ratio, 1.27, 0.02, "derived apart from Plummer & Busenberg 1982")
+}
+
+func TestIonicEstimates(t *testing.T) {
+	from := usgsExamples + ", example 16: 4.86e-4 at 38 uS/cm"
+	nearRel(t, "I from conductivity", IonicFromConductivity(unit.USPerCm(38)).MolPerL(), 4.86e-4, 0.15, from)
+	nearRel(t, "I from solids", IonicFromTDS(unit.MgPerL(320)).MolPerL(), 0.008, 1e-9, "definition: 2.5e-5 · TDS")
+	if IonicFromConductivity(unit.USPerCm(0)).MolPerL() != 0 {
+		t.Error("no conductivity gives ionic strength")
+	}
+}

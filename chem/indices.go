@@ -45,10 +45,6 @@ func (m *Model) SaturationPH(x Scale) (unit.PH, bool) {
 	return unit.PHOf(phs), true
 }
 
-// ionicFromTDS is mol/L of ionic strength for each mg/L of dissolved solids
-// (from memory: Langelier 1936, Standard Methods 2330).
-const ionicFromTDS = 2.5e-5
-
 // ShortSaturationPH returns the saturation pH by the short hand formula. In cold
 // water it stands 0.2 to 0.3 above [Model.SaturationPH], so that the water looks
 // more corrosive than it is: use it only beside other people's reports.

@@ -129,7 +129,7 @@ func (r *rate) twoBody(k, dlnk float64, c *pool, a, b int) {
 	r.add(b, k*c[a])
 }
 
-// speed returns only the rate of one reaction; see rateOf for the laws.
+// derivative returns the speed of each active reaction, less what is washed out.
 func (n *network) derivative(x *extents, f *extents) {
 	c := n.amountsAt(x)
 	w := n.weak(&c)
