@@ -3,6 +3,7 @@ package book
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 )
 
@@ -84,10 +85,15 @@ func parseJSON(name string, text []byte) (Value, []Finding) {
 	j.dec.UseNumber()
 	v, err := j.value(0)
 	if err == nil && len(bytes.TrimSpace(text[j.dec.InputOffset():])) > 0 {
-		err = fmt.Errorf("something stands after the end of the list")
+		err = errors.New("something stands after the end of the list")
 	}
 	if err != nil {
-		return Value{Shape: List}, []Finding{*mistakeAt(name, j.here(), "not JSON: "+err.Error(), "a book that begins with [ is read as JSON")}
+		line := j.here()
+		var slip *json.SyntaxError
+		if errors.As(err, &slip) {
+			line = 1 + bytes.Count(text[:min(slip.Offset, int64(len(text)))], []byte("\n"))
+		}
+		return Value{Shape: List}, []Finding{*mistakeAt(name, line, "not JSON: "+err.Error(), "a book that begins with [ is read as JSON")}
 	}
 	return v, nil
 }
@@ -110,7 +116,7 @@ func (j *jsonReader) here() int {
 
 func (j *jsonReader) value(depth int) (Value, error) {
 	if depth > maxDepth {
-		return Value{}, fmt.Errorf("nested too deep")
+		return Value{}, errors.New("nested too deep")
 	}
 	t, err := j.dec.Token()
 	if err != nil {

@@ -128,16 +128,23 @@ func keepEquipment(_ *reader, p *Present, items []well.Equipment) {
 }
 
 // keepSigns replaces what earlier entries said of the same sign.
-func keepSigns(r *reader, p *Present, items []Sign) {
+func keepSigns(r *reader, p *Present, items []sighting) {
 	var kept []Sign
 	for _, old := range p.Signs {
-		if old.ID == "" || !anyOf(items, func(s Sign) bool { return s.ID == old.ID }) {
+		if old.ID == "" || !anyOf(items, func(s sighting) bool { return s.ID == old.ID }) {
 			kept = append(kept, old)
 		}
 	}
 	for _, s := range items {
-		s.On, s.Entry = r.e.On, r.e.ID
-		kept = append(kept, s)
+		if s.ID == "" {
+			s.ID, _ = symptom(s.Text)
+		}
+		if s.ID == "" && s.Text == "" {
+			r.wrong(Value{Line: r.e.Line}, "a sign has neither a sign nor words", "write what was seen under words")
+			continue
+		}
+		s.Seen, s.On, s.Entry = !s.denied, r.e.On, r.e.ID
+		kept = append(kept, s.Sign)
 	}
 	p.Signs = kept
 }

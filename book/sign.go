@@ -10,19 +10,26 @@ import (
 	"wellwright/water"
 )
 
+// sighting is a sign while it is read. A sign that is written down is seen,
+// unless its writer says it is not.
+type sighting struct {
+	Sign
+	denied bool
+}
+
 var signFields = []field{
 	scalar("sign", "a sign of the dictionary", "clear then rust", readSign),
-	text("words", "in the words of whoever saw it", "clear in the glass, orange specks by morning", func(s *Sign) *string { return &s.Text }),
-	yesNo("seen", "no: looked for, and not there", "yes", func(s *Sign, yes bool) { s.Seen = yes }),
-	maybe("hot", "at the hot tap", "no", func(s *Sign) **bool { return &s.Hot }),
-	maybe("cold", "at the cold tap", "yes", func(s *Sign) **bool { return &s.Cold }),
-	tapOf("tap", "K", func(s *Sign) *water.Where { return &s.Tap }),
-	text("since", "", "last spring", func(s *Sign) *string { return &s.Since }),
+	text("words", "in the words of whoever saw it", "clear in the glass, orange specks by morning", func(s *sighting) *string { return &s.Text }),
+	yesNo("seen", "no: looked for, and not there", "yes", func(s *sighting, yes bool) { s.denied = !yes }),
+	maybe("hot", "at the hot tap", "no", func(s *sighting) **bool { return &s.Hot }),
+	maybe("cold", "at the cold tap", "yes", func(s *sighting) **bool { return &s.Cold }),
+	tapOf("tap", "K", func(s *sighting) *water.Where { return &s.Tap }),
+	text("since", "", "last spring", func(s *sighting) *string { return &s.Since }),
 }
 
 // shortSign reads a sign written as one text: a sign of the dictionary, or
 // free words.
-func shortSign(s string, into *Sign) error {
+func shortSign(s string, into *sighting) error {
 	into.Text = s
 	if id, ok := symptom(s); ok {
 		into.ID = id
@@ -30,7 +37,7 @@ func shortSign(s string, into *Sign) error {
 	return nil
 }
 
-func readSign(s string, into *Sign) error {
+func readSign(s string, into *sighting) error {
 	id, ok := symptom(s)
 	if !ok {
 		return fmt.Errorf("sign %q is not in the dictionary of signs; write what was seen under words", s)
