@@ -5,8 +5,11 @@ import (
 	"time"
 
 	"wellwright/book"
+	"wellwright/hydraulic"
+	"wellwright/source"
 	"wellwright/unit"
 	"wellwright/water"
+	"wellwright/well"
 )
 
 // The readings of the settled-jar test, each with nothing but a total beside it.
@@ -108,5 +111,64 @@ func TestSmellStandsForAnUnmeasuredSulfide(t *testing.T) {
 	c := weighed(t, e)
 	if got := c.Middle().Water.Sulfide.MgPerLAsH2S(); got != 0.5 || !assumed(c, "sulfide_mg_l_as_h2s") {
 		t.Errorf("sulfide %g, want 0.5 assumed where it is smelt at the cold tap (common practice, no source)", got)
+	}
+}
+
+func TestPeakFromFixtures(t *testing.T) {
+	e := Evidence{House: well.House{Fixtures: map[string]int{"kitchen faucet": 1, "toilet": 2, "shower head": 2, "swimming pool slide": 1}}}
+	c := weighed(t, e)
+	want, err := hydraulic.PeakFlow(groups(t, map[string]int{"kitchen faucet": 1, "toilet": 2, "shower head": 2}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := c.Middle().Supply.Peak.GPM(); !near(got, want.Busy99.GPM(), 1e-9) || got <= 0 {
+		t.Errorf("peak %g gpm, want the %g of the known fixtures (exact enumeration of package hydraulic)", got, want.Busy99.GPM())
+	}
+	if !checked(c, "fixture_unknown") {
+		t.Error("a fixture that is not in the table is left out without a word")
+	}
+}
+
+func groups(t *testing.T, counts map[string]int) (out []hydraulic.Group) {
+	t.Helper()
+	for name, n := range counts {
+		f, ok := hydraulic.FixtureNamed(source.Set{}, name)
+		if !ok {
+			t.Fatalf("no fixture %q", name)
+		}
+		out = append(out, hydraulic.Group{Fixture: f, Count: n})
+	}
+	return out
+}
+
+func checked(c Cloud, id string) bool {
+	for _, f := range c.Checks {
+		if f.ID == id {
+			return true
+		}
+	}
+	return false
+}
+
+// A pump whose flow rises with pressure was misread: the points are set aside,
+// said, and an ordinary pump stands in.
+func TestImpossiblePumpReadings(t *testing.T) {
+	c := weighed(t, Evidence{Supply: well.Supply{Pump: well.Pump{Measured: []well.PumpFlow{measured(8, 40), measured(12, 60)}}}})
+	if !checked(c, "pump_measured") || !assumed(c, "pump_gpm") {
+		t.Error("flow that rises with pressure is neither said nor replaced by an assumption")
+	}
+	if len(c.Middle().Supply.MeasuredAtTank) != 0 {
+		t.Error("figures set aside are still handed on as measured")
+	}
+}
+
+func TestBicarbonateStandsForAlkalinity(t *testing.T) {
+	r := lab(mg(water.Bicarbonate, 244), asN(water.NitrateNitrite, 1.5))
+	c := weighed(t, Evidence{Reports: []water.Report{r}})
+	if got := rangeOf(t, c, "alkalinity_mg_l_as_caco3"); !near(got.P50, 200, 0.5) || got.Assumed {
+		t.Errorf("alkalinity %v, want 200: 244 mg/L bicarbonate is 4.0 meq/L (arithmetic)", got)
+	}
+	if got := rangeOf(t, c, "nitrate_mg_l_as_n"); !near(got.P50, 1.5, 1e-9) || got.Assumed {
+		t.Errorf("nitrate %v, want the 1.5 of nitrate and nitrite together", got)
 	}
 }

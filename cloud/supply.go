@@ -20,6 +20,7 @@ type supplyBelief struct {
 	assumed []Assumption
 	found   []water.Finding
 	points  []hydraulic.PumpPoint
+	read    bool // the points were measured on site
 	yield   *unit.Flow
 	daily   float64 // gal/day
 	peak    unit.Flow
@@ -85,6 +86,7 @@ func (s *supplyBelief) pump() {
 	if len(s.points) > 0 {
 		_, err := hydraulic.PumpFrom(s.set, s.points)
 		if err == nil {
+			s.read = true
 			return
 		}
 		s.doubt("pump_measured", err.Error()+"; the measurements are set aside")
@@ -208,7 +210,7 @@ func (s *supplyBelief) at(ease, bacteria, toc float64) (Supply, error) {
 
 // measured returns the points if somebody measured them.
 func (s *supplyBelief) measured(points []hydraulic.PumpPoint) []hydraulic.PumpPoint {
-	if len(s.well.Pump.Measured) != len(points) {
+	if !s.read {
 		return nil
 	}
 	return points
