@@ -152,3 +152,40 @@ func TestPressureAerationNeedsPH(t *testing.T) {
 	}
 	near(t, "pH before and after, no iron turned", aerated(j.In, mg(20)).PH.Value(), 6.8, 1e-12, "closed: carbon dioxide stays")
 }
+
+// The weak well's chain: behind the store a small feed on the fill, 1.8 mg/L for
+// manganese, ammonia and hygiene, 4 mL/min of 5 g/L; the tank's outlet then shows
+// 0.3 to 0.8 mg/L of free chlorine and next to no ferrous iron.
+func TestChlorineOnTheFillOfTheWeakWell(t *testing.T) {
+	g := stonyBrow()
+	g.after = []media.Process{media.ChlorineFeed, media.CoatedSandFilter, media.Softener}
+	j := g.job(t)
+	stored := storageBooster{}.Run(j, Size{Volume: unit.Gal(500), Tanks: 1, Booster: unit.GPM(12)})
+	k := *j
+	k.In, k.Supply = stored.Out, *stored.Supply
+	k.Before, k.After = []media.Process{media.StorageBooster}, []media.Process{media.CoatedSandFilter, media.Softener}
+	_, o, ok := firstPassing(chlorineFeed{}, &k)
+	if !ok {
+		t.Fatal("no feed passes")
+	}
+	const from = "reference well"
+	near(t, "dose", o.Settings[DoseMgL], 1.8, 0.2, from)
+	near(t, "mL/min", o.Settings[FeedMLMin], 4, 0.4, from)
+	near(t, "strength", o.Settings[SolutionGL], 5, 0, from)
+	within(t, "free chlorine", o.Out.FreeChlorine.MgPerLAsCl2(), 0.3, 0.8, from)
+	if o.Out.Ferrous.MgPerL() > 0.2 {
+		t.Errorf("ferrous %.3f at the tank's outlet, want below 0.2 (%s)", o.Out.Ferrous.MgPerL(), from)
+	}
+}
+
+// Fed ahead of the store instead, chlorine meets the iron before air does, and the
+// dose is that of the raw water.
+func TestChlorineAheadOfTheStore(t *testing.T) {
+	g := stonyBrow()
+	g.after = []media.Process{media.StorageBooster, media.CoatedSandFilter}
+	j := g.job(t)
+	if d := chlorineDose(j); d.dose < 0.635*5.3 {
+		t.Errorf("dose %.2f is less than iron alone takes, %.2f", d.dose, 0.635*5.3)
+	}
+	near(t, "flow at the feed", j.fedFlow().GPM(), 3, 1e-9, "the well pump fills the tank")
+}

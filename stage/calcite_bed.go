@@ -167,7 +167,7 @@ func (n neutraliser) describe(b *bed, c ceiling, o *Outcome) {
 	o.Settings[TargetPH] = o.Out.PH.Value()
 	o.Settings[RefillMonths] = j.Site.Factors.Of(neutraliserRefill) * stock / math.Max(day, 1e-6) / (daysPerYear / 12.0)
 	o.Settings[HardnessAddedGPG] = o.Out.Hardness().GPG() - j.In.Hardness().GPG()
-	o.Limits = append(o.Limits, n.outlet(j, o.AtPeak))
+	o.Limits = append(o.Limits, n.outlet(j, o.AtPeak)...)
 	o.Bill.Yearly = append(o.Bill.Yearly,
 		cost.Use{Part: b.m.Part, PerYear: day * daysPerYear / j.Site.Factors.Of(b.m.Grains.Bulk), Why: "topping up what dissolves"})
 	o.Bill.Hours += 12 / math.Max(o.Settings[RefillMonths], 1)
@@ -176,16 +176,20 @@ func (n neutraliser) describe(b *bed, c ceiling, o *Outcome) {
 		"It takes no iron to count on: iron that turns on the grains coats and cements them.",
 		"It adds hardness; a softener, where one is wanted, stands behind it and is set for the risen hardness.",
 	}
-	n.working(j, c, share, mg)
+	n.working(j, c, share, day*daysPerYear)
 }
 
-// outlet asks for a pH that no longer eats copper, at peak.
-func (n neutraliser) outlet(j *Job, out water.State) Limit {
-	f := j.Site.Factors.In(neutraliserPH)
-	return Limit{
-		ID: "ph_out", Have: out.PH.Value(), Need: f.Value, Unit: "pH", Soft: true,
-		Say: "the bed does not bring the pH up at peak: too little contact, or more acid than it can meet", Kind: f.Kind, From: f.From,
+// outlet asks for a pH that no longer eats copper, at peak: refused below the
+// least of drinking-water guidance, cautioned below what iron media want.
+func (n neutraliser) outlet(j *Job, out water.State) []Limit {
+	limit := func(f source.Factor, soft bool) Limit {
+		f = j.Site.Factors.In(f)
+		return Limit{
+			ID: "ph_out", Have: out.PH.Value(), Need: f.Value, Unit: "pH", Soft: soft,
+			Say: "the bed does not bring the pH up at peak: too little contact, or more acid than it can meet", Kind: f.Kind, From: f.From,
+		}
 	}
+	return []Limit{limit(neutraliserLeast, false), limit(neutraliserPH, true)}
 }
 
 func (n neutraliser) cautions() []string {
@@ -196,15 +200,16 @@ func (n neutraliser) cautions() []string {
 	return cs
 }
 
-func (n neutraliser) working(j *Job, c ceiling, share, mg float64) {
+func (n neutraliser) working(j *Job, c ceiling, share, lbPerYear float64) {
 	if !j.Site.Working.On() {
 		return
 	}
 	j.Site.Working.Add(formula.Step{
-		Figure: ChemicalLbPerYear, Equation: "x = x∞ (1 - exp(-t/T))", Value: mg, Unit: "mg/L dissolved",
+		Figure: ChemicalLbPerYear, Equation: "365 V x∞ (1 - exp(-t/T))", Value: lbPerYear, Unit: "lb/year",
 		Symbols: []formula.Symbol{
+			{Name: "V", Value: j.Daily.GalPerDay(), Unit: "gal/day"},
 			{Name: "x∞", Value: (c.calcite*molCalcite + c.magnesia*molMagnesia) * mgPerG, Unit: "mg/L"},
-			{Name: "share", Value: share}, {Name: "pH∞", Value: c.ph.Value()},
+			{Name: "1 - exp(-t/T)", Value: share}, {Name: "pH∞", Value: c.ph.Value()},
 		},
 		Factors: []source.Factor{j.Site.Factors.In(neutraliserTime)},
 		Source:  "equilibrium of calcite, Plummer & Busenberg 1982; first-order approach",
@@ -236,9 +241,13 @@ var (
 		Name: "neutraliser_ph", What: "pH wanted behind a neutralising bed at peak", Unit: "pH",
 		Value: 6.8, Low: 6.5, High: 7.2, Kind: source.CommonPractice, From: "iron media want 6.8; copper is eaten below about 6.5 to 7",
 	}
+	neutraliserLeast = source.Factor{
+		Name: "neutraliser_ph_least", What: "pH that a neutralising bed must reach at peak", Unit: "pH",
+		Value: 6.5, Kind: source.FromMemory, From: "US EPA secondary standard, pH 6.5 to 8.5",
+	}
 	magnesiaShare = source.Factor{
 		Name: "neutraliser_magnesia_share", What: "share of the carbon dioxide that the magnesia of a blend takes",
 		Value: 0.35, Low: 0.2, High: 0.6, Kind: source.Judgement, From: "a fifth by weight; pound for pound it takes five times the carbon dioxide of calcite, but its grains are coarse",
 	}
-	neutraliserFactors = []source.Factor{neutraliserTime, neutraliserRefill, neutraliserPH, magnesiaShare}
+	neutraliserFactors = []source.Factor{neutraliserTime, neutraliserRefill, neutraliserPH, neutraliserLeast, magnesiaShare}
 )

@@ -43,7 +43,7 @@ func (c chlorineFeed) Run(j *Job, z Size) Outcome {
 		Needs: f.needs(), Bill: feedBill(f, "chlorine for iron and its companions"),
 		Cautions: slices.Clone(chlorineCautions), WillNot: c.willNot(j),
 	}
-	o.Settings[ResidualMgL] = d.residual
+	o.Settings[ResidualMgL] = d.reading
 	o.Bill.Yearly = append(o.Bill.Yearly, cost.Use{Part: media.ChlorineTestStrip, PerYear: 52, Why: "free chlorine, weekly"})
 	o.Out = j.chlorinated(d)
 	o.AtPeak = o.Out
@@ -56,8 +56,9 @@ type chlorination struct {
 	dosing
 	parts    chem.ChlorineParts
 	extra    float64 // taken up by organic matter and slime
-	residual float64
-	titrated float64 // what reading the residual at start-up comes to
+	residual float64 // that the dose is planned with
+	reading  float64 // of free chlorine, to titrate to behind the contact tank
+	titrated float64 // the dose that then comes of it
 }
 
 // chlorineDose sums what takes up chlorine in the inlet water. A demand measured
@@ -96,7 +97,8 @@ func chlorineDose(j *Job) chlorination {
 		}
 		d.dose = usual + set.Of(chlorineStart)*math.Max(0, d.high-usual)
 	}
-	d.titrated = sum - mn + d.extra + j.throughBed(d.residual, mn)
+	d.reading = j.throughBed(d.residual, mn)
+	d.titrated = sum - mn + d.extra + d.reading
 	return d
 }
 
@@ -223,7 +225,7 @@ func (d chlorination) working(j *Job, f feed) {
 	f.working(j)
 }
 
-func (chlorineFeed) Ways() []Way { return feedWays("free chlorine") }
+func (chlorineFeed) Ways() []Way { return feedWays("free chlorine", "no free chlorine behind the feed; iron still ferrous") }
 
 var (
 	residualPlain = source.Factor{
@@ -236,7 +238,7 @@ var (
 	}
 	residualThrough = source.Factor{
 		Name: "chlorine_residual_through_bed", What: "free chlorine to be left behind a coated bed that takes manganese", Unit: "mg/L as Cl2",
-		Value: 0.3, Low: 0.2, High: 0.8, Kind: source.CommonPractice, From: "trade rule: a free residual through the bed at all times",
+		Value: 0.2, Low: 0.2, High: 0.8, Kind: source.CommonPractice, From: "trade rule: a free residual through the bed at all times",
 	}
 	chlorineStart = source.Factor{
 		Name: "chlorine_start_share", What: "share of the way from the usual to the high dose at which the feed is started, before titration",

@@ -306,9 +306,9 @@ const (
 	faultHigh    = 2
 )
 
-// feedWays are the ways of any feed; chemical names what is missing or in excess.
-func feedWays(chemical string) []Way {
-	none := "no " + chemical + " behind the feed; iron still ferrous"
+// feedWays are the ways of any feed; chemical names what is missing or in excess,
+// none is how its want is read.
+func feedWays(chemical, none string) []Way {
 	return []Way{
 		{FeedEmpty, "the solution tank is empty", none, "fill it, prime the pump, and note the day"},
 		{FeedAirLocked, "the feed pump has lost its prime", none + "; solution level stands still", "bleed the head; check foot valve and tube"},

@@ -5,6 +5,7 @@ import (
 
 	"wellwright/chem"
 	"wellwright/cost"
+	"wellwright/formula"
 	"wellwright/hydraulic"
 	"wellwright/media"
 	"wellwright/source"
@@ -29,15 +30,15 @@ func (pressureAeration) Sizes(*Job) []Size {
 	sizes := media.ContactTankSizes()
 	small, large := sizes[len(sizes)-2], sizes[len(sizes)-1]
 	return []Size{
-		{Volume: small, Tanks: 1, Mode: byInjector}, {Volume: small, Tanks: 1, Mode: byAirPump},
-		{Volume: large, Tanks: 1, Mode: byInjector}, {Volume: large, Tanks: 1, Mode: byAirPump},
+		{Volume: small, Tanks: 1, Mode: byInjector}, {Volume: large, Tanks: 1, Mode: byInjector},
+		{Volume: small, Tanks: 1, Mode: byAirPump}, {Volume: large, Tanks: 1, Mode: byAirPump},
 		{Volume: large, Tanks: 2, Mode: byAirPump},
 	}
 }
 
 func (p pressureAeration) Run(j *Job, z Size) Outcome {
 	share := j.Site.Factors.Of(contactShare)
-	oxygen := p.oxygen(j)
+	oxygen := p.oxygen(j) // the tank's bypass goes round the mixer too
 	in := aerated(j.In, unit.MgPerL(oxygen))
 	minutes := contactMinutes(z, j.Peak, share)
 	o := Outcome{
@@ -64,7 +65,25 @@ func (p pressureAeration) Run(j *Job, z Size) Outcome {
 		Limit{ID: "oxygen", Have: oxygen, Need: oxygenNeed(j.In), Unit: "mg/L", Say: "too little air for iron and sulfide", Kind: source.Derived, From: "electron balance"},
 		ferrousLeft(j, o.AtPeak),
 	)
+	contactTank{}.working(j, z, share, minutes)
+	p.working(j, oxygen)
 	return o
+}
+
+func (pressureAeration) working(j *Job, oxygen float64) {
+	if !j.Site.Working.On() {
+		return
+	}
+	set := j.Site.Factors
+	j.Site.Working.Add(formula.Step{
+		Figure: OxygenHaveMgL, Equation: "O2 = min( O2in + t r m, s C*(P) )", Value: oxygen, Unit: "mg/L",
+		Symbols: []formula.Symbol{
+			{Name: "O2in", Value: j.In.Oxygen.MgPerL(), Unit: "mg/L"}, {Name: "m", Value: oxygenInFreeAir, Unit: "mg/L"},
+			{Name: "t", Value: set.Of(pressureUptake)}, {Name: "r", Value: set.Of(pressureAir)}, {Name: "s", Value: set.Of(pressureShare)},
+		},
+		Factors: []source.Factor{set.In(pressureUptake), set.In(pressureAir), set.In(pressureShare)},
+		Source:  "gas law",
+	})
 }
 
 // oxygen is what the water holds behind the mixer: what the air offers and the
@@ -79,7 +98,7 @@ func (p pressureAeration) Run(j *Job, z Size) Outcome {
 // Source: gas law; shares are judgement.
 func (pressureAeration) oxygen(j *Job) float64 {
 	set, w := j.Site.Factors, j.In
-	if j.Fault == BlowerStopped || j.Fault == InjectorBlocked {
+	if j.Fault == BlowerStopped || j.Fault == InjectorBlocked || j.Fault == BypassOpen {
 		return w.Oxygen.MgPerL()
 	}
 	mid := (j.Supply.CutIn.PSI() + j.Supply.CutOut.PSI()) / 2

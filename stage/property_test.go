@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"wellwright/formula"
 	"wellwright/media"
 	"wellwright/source"
 	"wellwright/unit"
@@ -246,5 +247,31 @@ func BenchmarkRun(b *testing.B) {
 				p.Run(j, z)
 			}
 		})
+	}
+}
+
+// Asked for working, each stage opens its figures, and the figures are those of
+// its settings.
+func TestWorkingAgreesWithSettings(t *testing.T) {
+	for _, p := range fedAndStored() {
+		g := flintbank()
+		if p.ID() == media.CalciteBed || p.ID() == media.MagnesiaBlendBed || p.ID() == media.SodaAshFeed {
+			g = acid()
+		}
+		j := g.job(t)
+		j.Site.Working = &formula.Working{}
+		o := p.Run(j, p.Sizes(j)[0])
+		steps := j.Site.Working.Steps()
+		if len(steps) == 0 {
+			t.Errorf("%s: no working", p.ID())
+		}
+		for _, s := range steps {
+			if want, ok := o.Settings[s.Figure]; ok && math.Abs(s.Value-want) > 1e-9*(1+math.Abs(want)) {
+				t.Errorf("%s: working gives %s = %g, the setting is %g", p.ID(), s.Figure, s.Value, want)
+			}
+			if s.Equation == "" || s.Source == "" || len(s.Symbols) == 0 {
+				t.Errorf("%s: %s is not opened whole", p.ID(), s.Figure)
+			}
+		}
 	}
 }

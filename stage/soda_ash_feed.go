@@ -139,7 +139,7 @@ func lowSodium(j *Job, dose float64) []Limit {
 }
 
 func (sodaAshFeed) Ways() []Way {
-	ways := feedWays("pH rise")
+	ways := feedWays("pH rise", "pH behind the feed is that of the raw water")
 	for i := range ways {
 		if ways[i].ID == SolutionStale {
 			return append(ways[:i:i], ways[i+1:]...) // soda ash keeps
