@@ -225,7 +225,9 @@ func (d chlorination) working(j *Job, f feed) {
 	f.working(j)
 }
 
-func (chlorineFeed) Ways() []Way { return feedWays("free chlorine", "no free chlorine behind the feed; iron still ferrous") }
+func (chlorineFeed) Ways() []Way {
+	return feedWays("free chlorine", "no free chlorine behind the feed; iron still ferrous")
+}
 
 var (
 	residualPlain = source.Factor{

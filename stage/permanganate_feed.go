@@ -87,7 +87,9 @@ func behind(j *Job, id, say string, ps ...media.Process) Limit {
 	return Limit{ID: id, Have: have, Need: 1, Unit: "stage", Say: say, Kind: source.CommonPractice, From: "order of stages"}
 }
 
-func (permanganateFeed) Ways() []Way { return feedWays("permanganate", "no pink at the inlet of the bed; iron still ferrous") }
+func (permanganateFeed) Ways() []Way {
+	return feedWays("permanganate", "no pink at the inlet of the bed; iron still ferrous")
+}
 
 var (
 	permanganateSulfide = source.Factor{

@@ -65,7 +65,9 @@ func (peroxideFeed) Run(j *Job, z Size) Outcome {
 	return o
 }
 
-func (peroxideFeed) Ways() []Way { return feedWays("peroxide", "no peroxide at the inlet of the carbon; the smell is back") }
+func (peroxideFeed) Ways() []Way {
+	return feedWays("peroxide", "no peroxide at the inlet of the carbon; the smell is back")
+}
 
 var (
 	peroxideExcess = source.Factor{
