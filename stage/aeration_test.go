@@ -115,7 +115,7 @@ func TestStrippingFollowsTheGasShare(t *testing.T) {
 		j := g.job(t)
 		left := j.aired(j.In, 0.9).Sulfide.MgPerLAsH2S() / 2
 		if gone := 1 - left; gone >= last {
-			t.Errorf("pH %g: %.2f stripped, want less than at a lower pH (US and Florida practice)", ph, gone)
+			t.Errorf("pH %g: %.2f stripped, want less than at a lower pH (only the gas share strips; derived from pK1 of H2S)", ph, gone)
 		} else {
 			last = gone
 		}

@@ -239,6 +239,9 @@ func BenchmarkRun(b *testing.B) {
 		if p.ID() == media.CalciteBed || p.ID() == media.MagnesiaBlendBed || p.ID() == media.SodaAshFeed {
 			g = acid()
 		}
+		if p.ID() == media.ContactTank {
+			g.water.FreeChlorine = unit.MgPerLAsCl2(12)
+		}
 		j := g.job(b)
 		z := p.Sizes(j)[0]
 		b.Run(string(p.ID()), func(b *testing.B) {
