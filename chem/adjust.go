@@ -79,7 +79,7 @@ type Adjusted struct {
 // further than its ceiling, or any dose stays short; a pH below the water's own
 // is a fault of the question.
 //
-// Method: bisection narrowed by the secant. Range and source as
+// Method: false position. Range and source as
 // [Model.AtCarbon].
 func (s State) RaiseTo(c Chemical, target unit.PH) (Adjusted, error) {
 	if target.Value() <= s.PH().Value() {
@@ -180,7 +180,8 @@ func (s State) calciteBracket(miss func(float64) (float64, State, error)) (low, 
 }
 
 // findRoot finds the zero of a rising function between low, where it is below
-// zero, and high, and returns the state there.
+// zero, and high, and returns the state there. It is the false position with the
+// value at an end that stays put halved each time (Illinois rule).
 func findRoot(f func(float64) (float64, State, error), low, high float64) (float64, State, error) {
 	fl, s, err := f(low)
 	if err != nil {
@@ -191,22 +192,25 @@ func findRoot(f func(float64) (float64, State, error), low, high float64) (float
 		return high, s, err
 	}
 	x := low
-	for i := range 200 {
+	for side := 0; high-low > 1e-13; {
 		x = (low*fh - high*fl) / (fh - fl)
-		if i%3 == 2 || !(x > low && x < high) {
+		if !(x > low && x < high) {
 			x = (low + high) / 2
 		}
 		var fx float64
-		if fx, s, err = f(x); err != nil {
+		if fx, s, err = f(x); err != nil || math.Abs(fx) < 1e-9 {
 			return x, s, err
 		}
-		if math.Abs(fx) < 1e-9 || high-low < 1e-13 {
-			break
-		}
 		if fx < 0 {
-			low, fl = x, fx
+			if low, fl = x, fx; side < 0 {
+				fh /= 2
+			}
+			side = -1
 		} else {
-			high, fh = x, fx
+			if high, fh = x, fx; side > 0 {
+				fl /= 2
+			}
+			side = 1
 		}
 	}
 	return x, s, nil

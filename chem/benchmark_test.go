@@ -159,3 +159,30 @@ func BenchmarkReactTanks(b *testing.B) {
 		}
 	}
 }
+
+func acidWater(b *testing.B) State {
+	s, err := standard().AtPH(Totals{Temperature: unit.Celsius(10), Calcium: unit.MgPerL(4), Magnesium: unit.MgPerL(1.2), Sodium: unit.MgPerL(9),
+		Chloride: unit.MgPerL(11), Sulfate: unit.MgPerL(5)}, unit.PHOf(6), unit.AlkalinityAsCaCO3(20))
+	if err != nil {
+		b.Fatal(err)
+	}
+	return s
+}
+
+func BenchmarkCalciteBalance(b *testing.B) {
+	s := acidWater(b)
+	for b.Loop() {
+		if _, err := s.CalciteBalance(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkRaiseTo(b *testing.B) {
+	s := acidWater(b)
+	for b.Loop() {
+		if _, err := s.RaiseTo(SodaAsh, unit.PHOf(7.5)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

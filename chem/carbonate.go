@@ -132,7 +132,7 @@ const maxNewton = 60
 // logStep returns the factor by which h changes for a Newton quotient f/f' in
 // ln h, held between 1/30 and 30.
 func logStep(q float64) float64 {
-	if math.Abs(q) < 1e-3 {
+	if math.Abs(q) < 0.05 { // the search is not done until q is small
 		return 1 - q*(1-q*(1./2-q*(1./6)))
 	}
 	return math.Exp(-max(-3.4, min(3.4, q)))
