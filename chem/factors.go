@@ -6,8 +6,8 @@ import "wellwright/source"
 // L/(mol s) at 25 °C unless said.
 var (
 	ironSlowRate = source.Factor{Name: "iron_oxygen_slow_rate", What: "ferrous iron with oxygen, slow law: log k at 25 °C, no salt",
-		Unit: "log L3/(mol3 min)", Value: 21.56 - 1545/refT, Kind: source.FromMemory,
-		From: "Millero, Sotolongo & Izaguirre 1987, Geochim. Cosmochim. Acta 51:793"}
+		Unit: "log L3/(mol3 min)", Value: 21.56 - 1545/refT, Kind: source.Published,
+		From: "Millero, Sotolongo & Izaguirre 1987, Geochim. Cosmochim. Acta 51:793, as quoted in public sea-water code"}
 	ironFastRate = source.Factor{Name: "iron_oxygen_fast_rate", What: "ferrous iron with oxygen, fast law, 25 °C: k {OH-}² pO2",
 		Unit: "L2/(mol2 atm s)", Value: 1.33e12, Low: 3.3e11, High: 1.75e12, Kind: source.Published,
 		From: "Singer & Stumm 1970 as in USGS WRIR 99-4259, eq. 159; low: Davison & Seed 1983; high: Stumm & Lee 1961 (both from memory)"}

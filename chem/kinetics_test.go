@@ -21,7 +21,7 @@ func halfLife(t *testing.T, m *Model, law Law, celsius, ionic, ph, oxygen float6
 func TestHalfLifeOfIron(t *testing.T) {
 	const (
 		singer  = "law published: USGS WRIR 99-4259 (Singer & Stumm 1970); minutes derived apart"
-		millero = "law from memory: Millero et al. 1987; minutes derived apart"
+		millero = "law published, as quoted in public code: Millero et al. 1987; minutes derived apart"
 	)
 	m := standard()
 	at21 := 0.21 * oxygenHenry(refT) * molO2 * mgPerG // mg/L at 0.21 atm of oxygen
