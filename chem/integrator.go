@@ -7,8 +7,8 @@ import (
 
 // The integrator is the Rosenbrock method RODAS of order 4 with an error of
 // order 3, stiffly accurate: Hairer & Wanner, Solving Ordinary Differential
-// Equations II, 1996, section IV.7 (coefficients as printed in public
-// codes; their order is tested). The unknowns are extents of reactions, so that mass, charge and
+// Equations II, 1996, section IV.7 (coefficients as printed in public codes; the
+// order is tested). The unknowns are extents of reactions, so that mass, charge and
 // electrons are kept to rounding whatever the step.
 const (
 	rodasGamma = 0.25
