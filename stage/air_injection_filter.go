@@ -52,7 +52,7 @@ func (airInjectionFilter) Run(j *Job, z Size) Outcome {
 	if err != nil {
 		return spoiled(j, o, err)
 	}
-	o.Limits = afterEnvelope(o.Limits, a.limits()...)
+	o.Limits = afterEnvelope(o.Limits, a.limits(j)...)
 	o.Settings[AirDrawMin], o.Settings[AirPocketGal] = draw, a.pocket
 	o.Settings[OxygenNeedMgL], o.Settings[OxygenHaveMgL] = a.need, a.at(a.days)
 	o.Bill.Hours += eductorUpkeep
@@ -130,11 +130,14 @@ func (a *airPocket) settle(most float64) {
 	}
 }
 
-func (a airPocket) limits() []Limit {
-	return []Limit{{
-		ID: "oxygen", Have: a.at(a.days), Need: a.need, Unit: "mg/L", Kind: airTransfer.Kind, From: airTransfer.From,
-		Say: "the air pocket is gone before it is renewed",
-	}}
+func (a airPocket) limits(j *Job) []Limit {
+	slime := j.Site.Factors.In(airBacteria)
+	return []Limit{
+		{ID: "iron_bacteria", Have: j.In.Bacteria, Need: slime.Value, Unit: "chance", AtMost: true, Kind: slime.Kind, From: slime.From,
+			Say: "air feeds the organisms, and slime binds the bed"},
+		{ID: "oxygen", Have: a.at(a.days), Need: a.need, Unit: "mg/L", Kind: airTransfer.Kind, From: airTransfer.From,
+			Say: "the air pocket is gone before it is renewed"},
+	}
 }
 
 func (a airPocket) work(j *Job) {
@@ -155,9 +158,13 @@ func (airInjectionFilter) Ways() []Way {
 }
 
 // airFactors are those of single-tank air injection.
-var airFactors = []source.Factor{airPocketShare, airTransfer, airDrawMinutes, airDrawFlow}
+var airFactors = []source.Factor{airBacteria, airPocketShare, airTransfer, airDrawMinutes, airDrawFlow}
 
 var (
+	airBacteria = source.Factor{
+		Name: "air_injection_bacteria", What: "air injection: chance of iron bacteria, refused above",
+		Value: 0.5, Low: 0.3, High: 0.7, Kind: source.Judgement, From: "common practice that air feeds them; the chance is our judgement",
+	}
 	airPocketShare = source.Factor{
 		Name: "air_injection_pocket_share", What: "air injection: share of the tank that is air",
 		Value: 0.3, Low: 0.25, High: 0.33, Kind: source.CommonPractice, From: "top quarter to third of the tank",

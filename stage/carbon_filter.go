@@ -3,6 +3,7 @@ package stage
 import (
 	"math"
 
+	"wellwright/formula"
 	"wellwright/media"
 	"wellwright/source"
 	"wellwright/unit"
@@ -41,6 +42,7 @@ func (carbonFilter) Run(j *Job, z Size) Outcome {
 		return spoiled(j, o, err)
 	}
 	o.Limits = append(o.Limits, b.contactLimits()...)
+	b.workContact()
 	set := j.Site.Factors
 	k := uptake{free: set.Of(carbonFree), combined: set.Of(carbonCombined), sulfide: set.Of(carbonSulfide), peroxide: set.Of(carbonPeroxide)}
 	o.Out = b.adsorb(o.Out, j.Typical(), k)
@@ -89,6 +91,17 @@ func (b *bed) adsorb(w water.State, flow unit.Flow, k uptake) water.State {
 	w.Sulfide = unit.MgPerLAsH2S(w.Sulfide.MgPerLAsH2S() * left(k.sulfide))
 	w.Peroxide = unit.MgPerL(w.Peroxide.MgPerL() * left(k.peroxide))
 	return w
+}
+
+// workContact records the working of the contact at peak.
+func (b *bed) workContact() {
+	if !b.j.Site.Working.On() {
+		return
+	}
+	b.j.Site.Working.Add(formula.Step{
+		Figure: EmptyBedMin, Equation: "t = V / Q", Value: b.emptyBedMinutes(b.j.Peak), Unit: "min", Source: "definition",
+		Symbols: []formula.Symbol{{Name: "V", Value: unit.Ft3(b.area * b.depth / inchesPerFoot).Gal(), Unit: "gal"}, {Name: "Q", Value: b.j.Peak.GPM(), Unit: "gpm"}},
+	})
 }
 
 // contactLimits are those of empty-bed contact at peak.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"wellwright/cost"
+	"wellwright/formula"
 	"wellwright/hydraulic"
 	"wellwright/media"
 	"wellwright/source"
@@ -83,6 +84,7 @@ func (cartridgeFilter) Run(j *Job, z Size) Outcome {
 		Yearly: []cost.Use{{Part: c.element, PerYear: perYear, Why: "full elements"}},
 		Hours:  perYear * elementHours,
 	}
+	c.work(j, share, days)
 	o.Needs = Needs{Height: unit.Inches(c.heightIn), Floor: unit.Ft2(c.sideFt * c.sideFt), NoFrost: true}
 	o.Cautions = []string{"Let the pressure off before the housing is opened; change the element when the loss has grown by 10 to 15 psi."}
 	o.WillNot = []string{
@@ -142,6 +144,18 @@ func (c cartridge) life(j *Job, mgL float64) float64 {
 		return j.Site.Factors.Of(elementMonths) * daysPerMonth
 	}
 	return j.Site.Factors.Of(c.holds) / daily
+}
+
+func (c cartridge) work(j *Job, share, days float64) {
+	if !j.Site.Working.On() {
+		return
+	}
+	j.Site.Working.Add(formula.Step{
+		Figure: ElementDays, Equation: "t = S / (f C Q)", Value: days, Unit: "days", Source: "mass balance",
+		Symbols: []formula.Symbol{{Name: "S", Value: j.Site.Factors.Of(c.holds), Unit: "lb"}, {Name: "f", Value: share},
+			{Name: "C", Value: Solids(j.In), Unit: "mg/L"}, {Name: "Q", Value: j.Daily.GalPerDay(), Unit: "gal/day"}},
+		Factors: []source.Factor{j.Site.Factors.In(c.holds), j.Site.Factors.In(nominalShare), j.Site.Factors.In(flocSize)},
+	})
 }
 
 func (c cartridge) limits(j *Job, days float64) []Limit {

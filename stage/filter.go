@@ -28,6 +28,7 @@ type filterSpec struct {
 func (b *bed) serve(s filterSpec) (Outcome, washing, error) {
 	w := b.wash()
 	w.gallons += s.draw
+	w.draw = s.drawMin
 	if s.longest > 0 {
 		w.days = math.Min(w.days, s.longest)
 	}
@@ -40,6 +41,9 @@ func (b *bed) serve(s filterSpec) (Outcome, washing, error) {
 	}
 	if o.AtPeak, _, err = b.pass(b.inPeak, b.j.Peak); err != nil {
 		return o, w, err
+	}
+	if o.AtPeak.TotalIron().MgPerL() < o.Out.TotalIron().MgPerL() {
+		o.AtPeak = o.Out // sulfide and iron race for scant oxygen, and a slow draw may be the worse
 	}
 	w.settle(o.Settings)
 	b.describe(o.Settings, s)
@@ -176,10 +180,13 @@ func (b *bed) cautions(w washing, s Settings) []string {
 	if b.z.Count > 1 {
 		cs = append(cs, fmt.Sprintf("%d vessels side by side: set their washes hours apart, never two at once; while one washes the house runs through the other at twice the rate or less.", b.z.Count))
 	} else {
-		cs = append(cs, fmt.Sprintf("While it washes, about %.0f minutes, the house gets untreated water: set it for the night.", w.minutes+w.rinse))
+		cs = append(cs, fmt.Sprintf("While it washes, about %.0f minutes, the house gets untreated water: set it for the night.", w.minutes+w.rinse+w.draw))
 	}
 	if c := b.j.drainCaution(w.gallons); c != "" {
 		cs = append(cs, c)
+	}
+	if b.in.Arsenic.UgPerL() >= 1 {
+		cs = append(cs, "Arsenic goes with the iron only as far as a laboratory shows: test the outlet, keep a second barrier at the drinking tap, and keep the backwash off gardens.")
 	}
 	return cs
 }

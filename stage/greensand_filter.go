@@ -69,6 +69,7 @@ func (greensandFilter) charged(b *bed) Outcome {
 		return spoiled(j, o, err)
 	}
 	c.every(math.Max(1, w.days))
+	o.Limits = afterEnvelope(o.Limits, chargedLimits(j)...)
 	o.Limits = append(o.Limits, c.limits(set)...)
 	o.Limits = append(o.Limits, b.publicRate())
 	c.settle(o.Settings)
@@ -218,4 +219,34 @@ var (
 		Unit: "gpm/ft2", Value: 3, Low: 3, High: 4, Kind: source.Published,
 		From: "Oklahoma Administrative Code 252:626-9-7, iron and manganese control: 3; Wisconsin NR 811.495: 4",
 	}
+)
+
+// chargedLimits are the narrower bounds of a bed without a feed: all the iron is
+// turned on the grains, and sulfide spends the charge and leaves its sulfur there.
+func chargedLimits(j *Job) []Limit {
+	var ls []Limit
+	for _, x := range []struct {
+		id              string
+		of              media.Quantity
+		caution, refuse source.Factor
+		say             string
+	}{
+		{"iron_on_charges", media.TotalIron, greensandChargedIron, greensandChargedIronMost, "without a feed all this iron turns to mud on the grains"},
+		{"sulfide_on_charges", media.Sulfide, greensandChargedSulfide, greensandChargedSulfideMost, "sulfide spends the charge and fouls the grains with sulfur"},
+	} {
+		e := media.EnvelopeLimit{ID: x.id, Of: x.of, Caution: &x.caution, Refuse: &x.refuse, Say: x.say}
+		ls = append(ls, envelopeOf(j, e)...)
+	}
+	return ls
+}
+
+var (
+	greensandChargedIron = source.Factor{Name: "greensand_charged_iron_caution", What: "iron on greensand without a feed, caution", Unit: "mg/L",
+		Value: 3, Low: 3, High: 10, Kind: source.CommonPractice, From: "usual limit of beds on permanganate charges"}
+	greensandChargedIronMost = source.Factor{Name: "greensand_charged_iron_refuse", What: "iron on greensand without a feed, refused", Unit: "mg/L",
+		Value: 10, Low: 6, High: 15, Kind: source.CommonPractice, From: "most that is claimed in print"}
+	greensandChargedSulfide = source.Factor{Name: "greensand_charged_sulfide_caution", What: "sulfide on greensand without a feed, caution", Unit: "mg/L as H2S",
+		Value: 1, Low: 1, High: 2, Kind: source.FromMemory, From: "extension sheets: use a feed above 1 to 2"}
+	greensandChargedSulfideMost = source.Factor{Name: "greensand_charged_sulfide_refuse", What: "sulfide on greensand without a feed, refused", Unit: "mg/L as H2S",
+		Value: 2, Low: 2, High: 5, Kind: source.CommonPractice, From: "2 with charges, 5 only with a continuous feed"}
 )

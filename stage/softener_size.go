@@ -34,11 +34,13 @@ func (softener) Sizes(j *Job) []Size {
 			if dose < j.leastSalt() {
 				continue
 			}
-			z := Size{Vessel: v, Count: 1, Media: v.Fill, Mode: mode, Settings: Settings{SaltLb: dose * v.Fill.Ft3()}}
+			z := Size{Vessel: v, Count: 1, Media: v.Fill, Mode: mode, Settings: Settings{SaltLb: math.Round(dose*v.Fill.Ft3()*10) / 10}}
 			all = append(all, weighSoftener(newBed(j, z, m)))
 		}
 	}
-	slices.SortStableFunc(all, func(a, b softenerChoice) int { return cmp.Compare(a.price, b.price) })
+	slices.SortStableFunc(all, func(a, b softenerChoice) int {
+		return cmp.Or(cmp.Compare(a.price, b.price), cmp.Compare(a.odd, b.odd))
+	})
 	return chosen(all)
 }
 
@@ -54,7 +56,8 @@ func (j *Job) leastSalt() float64 {
 // falls short.
 type softenerChoice struct {
 	size  Size
-	price float64 // cents
+	price float64 // whole dollars
+	odd   float64 // salt dose away from the usual one, lb/ft3: breaks ties
 	short float64 // least margin of interval and flow
 }
 
@@ -64,28 +67,27 @@ func weighSoftener(b *bed) softenerChoice {
 		price, _ := prices.Of(p)
 		return float64(price.Mid)
 	}
+	resins := 1 + tenYears/b.j.Site.Factors.Of(b.m.Life)
 	rate := b.j.Site.Factors.Of(softenerRate) * b.z.Media.Ft3() / math.Max(b.j.Peak.GPM(), leastFlow)
+	cents := mid(b.z.Vessel.Part()) + resins*b.z.Media.Ft3()*mid(resinPart(b.z.Mode)) + tenYears*x.saltYear*mid(media.SaltLb)
 	return softenerChoice{
-		size: b.z,
-		price: mid(b.z.Vessel.Part()) + b.z.Media.Ft3()*mid(resinPart(b.z.Mode)) +
-			tenYears*(x.saltYear*mid(media.SaltLb)+x.gallons/x.days*daysPerYear*washCents),
-		short: math.Min(rate, x.metered),
+		size: b.z, price: math.Round(cents / 100), short: math.Min(rate, x.metered),
+		odd: math.Abs(x.salt/b.z.Media.Ft3() - usualDose),
 	}
 }
 
 const (
-	tenYears = 10
-	// washCents is the price of pumping a gallon to the drain, cents: common
-	// practice, 1.5 kWh for a thousand gallons. It breaks ties between salt doses.
-	washCents = 0.025
+	tenYears      = 10.0
+	usualDose     = 8.0 // lb/ft3: common practice
+	mostSofteners = 8
 )
 
-// chosen leaves out what comes nowhere near, but never all.
+// chosen leaves out what comes nowhere near and what is far dearer, but never all.
 func chosen(all []softenerChoice) []Size {
 	var zs []Size
 	best := 0
 	for i, c := range all {
-		if c.short >= 1 {
+		if c.short >= 1-1e-9 && len(zs) < mostSofteners {
 			zs = append(zs, c.size)
 		}
 		if c.short > all[best].short {

@@ -18,6 +18,7 @@ type washing struct {
 	minutes       float64 // upflow
 	rinse         float64 // minutes of downflow afterwards
 	rinseFlow     float64 // gpm
+	draw          float64 // minutes of an air or chemical draw
 	gallons       float64
 	days, metered float64 // between washes, whole and as the load has it
 	load          float64 // iron and manganese reaching the bed, grains/ft2/day
