@@ -9,9 +9,10 @@ import (
 	"wellwright/water"
 )
 
-// Check returns what can only be said on a given day: entries and samples of a
-// later date, and, as a notice, entries written by hand that no later entry
-// guards against a change yet.
+// Check returns what Read cannot know from the text alone: entries and samples
+// of a later date than on, and, as notices, entries of one day that contradict
+// each other and entries written by hand that no later entry guards against a
+// change yet.
 func (b *Book) Check(on time.Time) []Finding {
 	var found []Finding
 	for _, e := range b.Entries {
@@ -22,6 +23,7 @@ func (b *Book) Check(on time.Time) []Finding {
 			found = append(found, b.sampleDates(e, *rep)...)
 		}
 	}
+	found = append(found, b.contradictions()...)
 	found = append(found, b.unsealed()...)
 	sortFindings(found)
 	return found
@@ -36,6 +38,52 @@ func (b *Book) sampleDates(e Entry, rep water.Report) []Finding {
 		found = append(found, b.at(e, fmt.Sprintf("analysed on %s, before it was sampled on %s", rep.Analysed.Format(time.DateOnly), rep.Sampled.Format(time.DateOnly)), "look at both dates"))
 	}
 	return found
+}
+
+// contradictions names the facts on which two entries of the same moment differ:
+// the one with the higher name counts, and nobody may have meant that.
+func (b *Book) contradictions() []Finding {
+	type told struct{ entry, text string }
+	var found []Finding
+	first := map[string]told{}
+	for _, f := range b.inForce(time.Time{}) {
+		k, ok := kindOf(string(f.body.Kind))
+		if !ok || !k.lasting() {
+			continue
+		}
+		leaves(f.body.Section, k.name, func(path, text string) {
+			key := f.root.On.String() + path
+			before, ok := first[key]
+			if ok && before.text != text {
+				n := b.at(f.body, fmt.Sprintf("%s is %s here and %s in entry %s of the same day", path, text, before.text, before.entry),
+					"the entry with the higher number counts; correct the wrong one")
+				n.Weight = Notice
+				found = append(found, n)
+			}
+			first[key] = told{f.body.ID, text}
+		})
+	}
+	return found
+}
+
+// lasting reports whether entries of the kind refine one state, rather than
+// add to a list.
+func (k kind) lasting() bool {
+	switch k.id {
+	case CallKind, WellKind, HouseKind, RulesKind, WishesKind:
+		return true
+	}
+	return false
+}
+
+// leaves calls tell with each single value below v and the keys that lead to it.
+func leaves(v Value, path string, tell func(path, text string)) {
+	if v.Shape == Text {
+		tell(path, v.Text)
+	}
+	for _, p := range v.Pairs {
+		leaves(p.Value, path+"/"+fold(p.Key), tell)
+	}
 }
 
 // unsealed names the entries at the end that were written by hand.

@@ -3,7 +3,6 @@ package book
 import (
 	"encoding"
 	"fmt"
-	"reflect"
 	"strconv"
 	"strings"
 	"time"
@@ -18,6 +17,7 @@ type field struct {
 	what string // in a few words, for the template and for editors
 	eg   string // an example of the value, in YAML on one line
 	need bool
+	also string // an older spelling that is still read; "" for none
 	form form
 	read func(r *reader, v Value, body any) bool // false: nothing could be read
 }
@@ -256,6 +256,9 @@ func readItem[I any](r *reader, v Value, fields []field, short func(string, *I) 
 // required marks a field that a section cannot do without.
 func required(f field) field { f.need = true; return f }
 
+// spelt gives a field an older spelling that is still read.
+func spelt(also string, f field) field { f.also = also; return f }
+
 // asList is the items of a list, or the one value that stands in its place.
 func asList(v Value) []Value {
 	if v.Shape == List {
@@ -263,9 +266,6 @@ func asList(v Value) []Value {
 	}
 	return []Value{v}
 }
-
-// isZero reports whether a body holds nothing.
-func isZero(v any) bool { return reflect.ValueOf(v).Elem().IsZero() }
 
 // parseRange reads "240 to 300 gal/day" or one flow.
 func parseRange(s string) (low, high unit.Flow, err error) {

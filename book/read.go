@@ -167,7 +167,7 @@ func (b *Book) corrections() []Finding {
 		case e.Corrects == "":
 		case !ok:
 			found = append(found, b.at(e, fmt.Sprintf("correction of entry %q, which does not stand before it", e.Corrects), "name an entry that is already written"))
-		case e.On.Before(on):
+		case e.On.Before(on) && (e.Timed || e.On.Before(on.Truncate(24*time.Hour))):
 			found = append(found, b.at(e, fmt.Sprintf("correction of %s is older than the entry %s it corrects, of %s", e.On.Format(time.DateOnly), e.Corrects, on.Format(time.DateOnly)), "date it by the day of correcting"))
 		}
 		before[e.ID] = e.On

@@ -35,6 +35,7 @@ func TestReadFindsMistakes(t *testing.T) {
 		{"key twice", small + "    depth: 181 ft\n", 7, "stands twice, first on line 5"},
 		{"key twice by another spelling", small + "    Depth: 181 ft\n", 7, "stands twice"},
 		{"word not known", small + "    made: driled\n", 7, `did you mean "drilled"?`},
+		{"nothing after the key of a section", small + "    pump:\n", 7, "nothing stands after this key"},
 		{"list for a value", small + "    static level: [38 ft]\n", 7, "a list stands where one value belongs"},
 		{"value for keys", small + "    pump: big\n", 7, "stands where keys belong"},
 		{"pump flow without pressure", small + "    pump:\n      measured at the tank: 9 gpm\n", 8, "has no pressure"},
@@ -123,6 +124,21 @@ func TestReadForgivesSpelling(t *testing.T) {
 	}
 }
 
+// "on" is yes to older YAML readers, so "date" took its place; books written
+// before still read.
+func TestOlderSpellingReads(t *testing.T) {
+	for _, key := range []string{"date", "on", "On"} {
+		b, found := Read("f.yaml", []byte(small+"    specific capacity:\n      "+key+": 1986\n      value: 2.4 gpm/ft\n"))
+		if c := b.Present(time.Time{}).Supply.Well.Capacities; len(found) > 0 || len(c) != 1 || c[0].On.Year() != 1986 {
+			t.Errorf("%s: %v, %v", key, c, found)
+		}
+	}
+	both := small + "    specific capacity:\n      date: 1986\n      on: 1987\n      value: 2.4 gpm/ft\n"
+	if _, found := Read("f.yaml", []byte(both)); !says(found, 9, "stands twice") {
+		t.Errorf("both spellings passed: %v", found)
+	}
+}
+
 func TestCheckKnowsTheDay(t *testing.T) {
 	lab := "- entry: 2\n  date: 2025-04-20\n  laboratory report:\n    tap: T1\n    sampled: 2025-04-25\n    analysed: 2025-04-10\n    results:\n      pH: 7\n"
 	b, found := Read("f.yaml", []byte(small+lab))
@@ -150,6 +166,20 @@ func TestCheckKnowsTheDay(t *testing.T) {
 		}
 		if got := says(b.Check(on), tt.line, tt.says); got != tt.want {
 			t.Errorf("%s: got %v, want %v: %v", tt.name, got, tt.want, b.Check(on))
+		}
+	}
+}
+
+func TestCheckTellsContradictions(t *testing.T) {
+	again := small + "- entry: 2\n  date: %s\n  well:\n    depth: 190 ft\n    casing: 6 in\n"
+	for date, want := range map[string]bool{"2025-04-14": true, "2025-04-15": false} {
+		b, found := Read("f.yaml", fmt.Appendf(nil, again, date))
+		if len(found) > 0 {
+			t.Fatal(found)
+		}
+		got := b.Check(testDay)
+		if says(got, 7, "well/depth is 190 ft here and 180 ft in entry 1") != want || len(Mistakes(got)) > 0 || says(got, 7, "casing") {
+			t.Errorf("second entry of %s: want a notice %v, got %v", date, want, got)
 		}
 	}
 }

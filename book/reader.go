@@ -42,6 +42,10 @@ func (r *reader) text(v Value) (string, bool) {
 
 // section reads the keys of v into body and reports whether any could be read.
 func (r *reader) section(v Value, fields []field, body any) bool {
+	if v.Shape == Text && strings.TrimSpace(v.Text) == "" {
+		_, ok := r.text(v)
+		return ok
+	}
 	if v.Shape != Map {
 		r.wrong(v, fmt.Sprintf("%q stands where keys belong", short(v)), "write keys such as "+firstNames(fields))
 		return false
@@ -70,7 +74,7 @@ func (r *reader) section(v Value, fields []field, body any) bool {
 func (r *reader) key(p Pair, fields []field, seen map[string]int) (field, bool) {
 	at := Value{Line: p.Line}
 	for _, f := range fields {
-		if fold(f.name) != fold(p.Key) {
+		if !f.is(p.Key) {
 			continue
 		}
 		if first := seen[f.name]; first != 0 {
@@ -87,6 +91,12 @@ func (r *reader) key(p Pair, fields []field, seen map[string]int) (field, bool) 
 	}
 	r.wrong(at, fmt.Sprintf("%q is no key known here%s", p.Key, near), "")
 	return field{}, false
+}
+
+// is reports whether key is a spelling of the field's name.
+func (f field) is(key string) bool {
+	key = fold(key)
+	return fold(f.name) == key || f.also != "" && f.also == key
 }
 
 func (r *reader) missing(v Value, fields []field, seen map[string]int) {

@@ -35,7 +35,7 @@ func parseTap(s string) (water.Where, error) {
 var readingFields = []field{
 	required(tapOf("tap", "T1", func(r *water.Report) *water.Where { return &r.Tap })),
 	yesNo("first draw", "water that stood for six hours or more", "no", func(r *water.Report, yes bool) { r.FirstDraw = yes }),
-	text("water ran", "before reading", "15 min", func(r *water.Report) *string { return &r.Bottle.Note }),
+	scalar("water ran", "before reading", "15 min", func(s string, r *water.Report) error { r.Bottle.Note = "water ran " + s; return nil }),
 	required(results("results", "what was read, each with its unit")),
 }
 

@@ -40,7 +40,10 @@ func sectionSchema(fields []field) map[string]any {
 		s := f.form.schema()
 		describe(s, f)
 		props[f.name] = s
-		if f.need {
+		if f.also != "" {
+			props[f.also] = map[string]any{"deprecated": true, "description": "write " + f.name}
+		}
+		if f.need && f.also == "" {
 			need = append(need, f.name)
 		}
 	}

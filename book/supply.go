@@ -64,14 +64,14 @@ var yieldFields = []field{
 }
 
 var capacityFields = []field{
-	required(day("on", "date, month or year", "1986", func(c *well.Capacity, t time.Time) { c.On = t })),
+	spelt("on", required(day("date", "or month, or year", "1986", func(c *well.Capacity, t time.Time) { c.On = t }))),
 	required(scalar("value", "flow for each foot of drawdown", "2.4 gpm/ft", func(s string, c *well.Capacity) error {
 		return c.Value.UnmarshalText([]byte(s))
 	})),
 }
 
 var shockFields = []field{
-	day("on", "date, month or year", "2024-10", func(s *well.Shock, t time.Time) { s.On = t }),
+	spelt("on", day("date", "or month, or year", "2024-10", func(s *well.Shock, t time.Time) { s.On = t })),
 	required(text("how", "product, dose, and who did it", "a gallon of bleach, by the owner", func(s *well.Shock) *string { return &s.How })),
 	text("helped for", "", "three weeks", func(s *well.Shock) *string { return &s.Lasted }),
 }

@@ -15,8 +15,7 @@ func Template(name string, on time.Time) []byte {
 	writeYAML(&b, Items(Fields(Under("entry", "1"), Under("date", date),
 		Pair{Key: string(WellKind), Value: Fields(Under("name", name))})), 0)
 	for _, k := range kinds {
-		b.WriteString("\n# " + k.what + "\n")
-		b.WriteString("# - entry: " + "2\n#   date: " + date + "\n#   by: the specialist\n")
+		b.WriteString("\n# - entry: 2\n#   date: " + date + "\n#   by: the specialist\n")
 		teach(&b, k.field, 2)
 	}
 	b.WriteString(templateTail)

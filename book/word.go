@@ -12,8 +12,23 @@ import (
 // fold makes two spellings of one key or word alike: case, spaces, hyphens and
 // underscores do not matter.
 func fold(s string) string {
+	if folded(s) {
+		return s
+	}
 	s = joiners.Replace(strings.ToLower(s))
 	return strings.Join(strings.Fields(s), " ")
+}
+
+// folded reports whether fold has nothing to do, as for nearly every key.
+func folded(s string) bool {
+	for i := range len(s) {
+		c := s[i]
+		blank := c == ' ' && (i == 0 || i == len(s)-1 || s[i-1] == ' ')
+		if !(c >= 'a' && c <= 'z' || c >= '0' && c <= '9' || c == ' ') || blank {
+			return false
+		}
+	}
+	return true
 }
 
 var joiners = strings.NewReplacer("_", " ", "-", " ")

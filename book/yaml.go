@@ -66,7 +66,8 @@ func unreadable(name string, text []byte) *Finding {
 		return mistakeAt(name, badLine(text), "bytes that are not UTF-8 text", "save the file as UTF-8")
 	}
 	for i, c := range string(text) {
-		if c < ' ' && c != '\n' && c != '\r' && c != '\t' {
+		loose := c == '\r' && (i+1 == len(text) || text[i+1] != '\n')
+		if c < ' ' && c != '\n' && c != '\r' && c != '\t' || loose {
 			return mistakeAt(name, 1+strings.Count(string(text[:i]), "\n"), fmt.Sprintf("control character %U", c), "take it out")
 		}
 	}
