@@ -66,8 +66,11 @@ func ShortSaturationPH(x Scale) (unit.PH, bool) {
 	return unit.PHOf(9.3 + a + b - c - d), true
 }
 
-// LangelierShort returns pH less a saturation pH, from either hand formula.
-func LangelierShort(ph, saturation unit.PH) float64 { return ph.Value() - saturation.Value() }
+// ByHand is a pH beside a saturation pH from one of the two hand formulas.
+type ByHand struct{ PH, Saturation unit.PH }
+
+// Langelier returns the index by hand: pH less saturation pH.
+func (x ByHand) Langelier() float64 { return x.PH.Value() - x.Saturation.Value() }
 
 // Ryznar returns the Ryznar index. Far below 6 scale grows; far above 7 no film
 // protects; far above 8 mild steel corrodes faster.
@@ -75,7 +78,7 @@ func LangelierShort(ph, saturation unit.PH) float64 { return ph.Value() - satura
 //	RSI = 2 pHs - pH
 //
 // Source: Ryznar 1944, as on a NACE page (published).
-func Ryznar(ph, saturation unit.PH) float64 { return 2*saturation.Value() - ph.Value() }
+func (x ByHand) Ryznar() float64 { return 2*x.Saturation.Value() - x.PH.Value() }
 
 // AggressiveIndex returns the index for asbestos-cement pipe; ok is false for a
 // water without calcium or alkalinity. 12 and more is not aggressive, below 10
@@ -110,11 +113,11 @@ func Larson(t Totals, alk unit.Alkalinity) (ratio float64, ok bool) {
 // sulfate.
 //
 // Source: Belitz, Jurgens & Johnson 2016, USGS SIR 2016-5092 (published).
-func MassRatio(chloride, sulfate unit.Concentration) (ratio float64, ok bool) {
-	if sulfate.MgPerL() <= 0 {
+func MassRatio(t Totals) (ratio float64, ok bool) {
+	if t.Sulfate.MgPerL() <= 0 {
 		return 0, false
 	}
-	return chloride.MgPerL() / sulfate.MgPerL(), true
+	return t.Chloride.MgPerL() / t.Sulfate.MgPerL(), true
 }
 
 // LeadConcern grades the chloride-sulfate mass ratio for lead from solder and

@@ -83,17 +83,17 @@ func TestHandIndices(t *testing.T) {
 	} {
 		s, ok := ShortSaturationPH(tt.x)
 		near(t, "short pHs", s.Value(), tt.short, 0.05, tt.from)
-		near(t, "short LSI", LangelierShort(tt.x.PH, s), tt.lsi, 0.05, tt.from)
-		near(t, "RSI", Ryznar(tt.x.PH, s), tt.rsi, 0.1, tt.from)
+		near(t, "short LSI", ByHand{tt.x.PH, s}.Langelier(), tt.lsi, 0.05, tt.from)
+		near(t, "RSI", ByHand{tt.x.PH, s}.Ryznar(), tt.rsi, 0.1, tt.from)
 		f, ok2 := m.SaturationPH(tt.x)
-		near(t, "SM 2330 LSI", LangelierShort(tt.x.PH, f), tt.full, 0.05, "derived apart from published coefficients")
+		near(t, "SM 2330 LSI", ByHand{tt.x.PH, f}.Langelier(), tt.full, 0.05, "derived apart from published coefficients")
 		if !ok || !ok2 {
 			t.Error("a water with calcium and alkalinity has no saturation pH")
 		}
 	}
 	pool := Scale{unit.Fahrenheit(84), unit.PHOf(7.6), unit.HardnessAsCaCO3(300), unit.AlkalinityAsCaCO3(75), unit.MgPerL(500)}
 	f, _ := m.SaturationPH(pool)
-	near(t, "pool water", LangelierShort(pool.PH, f), 0.2, 0.05, "published: factor method for pools")
+	near(t, "pool water", ByHand{pool.PH, f}.Langelier(), 0.2, 0.05, "published: factor method for pools")
 	if _, ok := m.SaturationPH(Scale{PH: unit.PHOf(7)}); ok {
 		t.Error("softened water has a saturation pH")
 	}
@@ -124,13 +124,13 @@ func TestRatios(t *testing.T) {
 	} {
 		l, _ := Larson(tt.t, tt.alk)
 		near(t, "Larson", l, tt.larson, 0.005, hem)
-		c, _ := MassRatio(tt.t.Chloride, tt.t.Sulfate)
+		c, _ := MassRatio(tt.t)
 		near(t, "CSMR", c, tt.csmr, 0.01, hem)
 	}
 	if _, ok := Larson(Totals{}, unit.Alkalinity{}); ok {
 		t.Error("Larson ratio without alkalinity")
 	}
-	if _, ok := MassRatio(unit.MgPerL(1), unit.MgPerL(0)); ok {
+	if _, ok := MassRatio(Totals{Chloride: unit.MgPerL(1)}); ok {
 		t.Error("mass ratio without sulfate")
 	}
 	ai, _ := AggressiveIndex(Scale{PH: unit.PHOf(8), Calcium: unit.HardnessAsCaCO3(100), Alkalinity: unit.AlkalinityAsCaCO3(100)})
@@ -150,7 +150,7 @@ func TestLeadConcern(t *testing.T) {
 		{20, 100, 40, LowConcern}, {20.1, 100, 40, ModerateConcern}, {19.9, 100, 40, LowConcern},
 		{50, 100, 40, ModerateConcern}, {50.1, 100, 40, HighConcern}, {50.1, 100, 50, ModerateConcern}, {50.1, 100, 49.9, HighConcern},
 	} {
-		r, _ := MassRatio(unit.MgPerL(tt.cl), unit.MgPerL(tt.so4))
+		r, _ := MassRatio(Totals{Chloride: unit.MgPerL(tt.cl), Sulfate: unit.MgPerL(tt.so4)})
 		if got := LeadConcernOf(r, unit.AlkalinityAsCaCO3(tt.alk)); got != tt.want {
 			t.Errorf("concern at Cl %g, SO4 %g, alkalinity %g = %v, want %v (%s)", tt.cl, tt.so4, tt.alk, got, tt.want, belitz)
 		}

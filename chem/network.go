@@ -187,10 +187,9 @@ func (n *network) rateOf(reaction int, c *pool, h float64, r *rate) {
 		r.twoBody(l.breakpoint*s, 1-s, c, iNCl, iCl)
 	case manganeseChlorine:
 		s := h / (n.acids.kc + h)
-		n.manganese(c, h, iCl, l.mnCl*s, (1-s)*l.mnCl*s, l.mnOxide*s, (1-s)*l.mnOxide*s, r)
+		n.manganese(c, h, ofManganese{iCl, l.mnCl * s, l.mnOxide * s, 1 - s}, r)
 	case manganesePermanganate:
-		k := l.mnMnO4 / math.Sqrt(h)
-		n.manganese(c, h, iMnO4, k, -0.5*k, 0, 0, r)
+		n.manganese(c, h, ofManganese{iMnO4, l.mnMnO4 / math.Sqrt(h), 0, -0.5}, r)
 	case manganeseOxygen:
 		k := l.mnO2 / (h * h)
 		site := l.mnO2Sites / h
@@ -223,17 +222,25 @@ func (n *network) ironOxygen(c *pool, h float64, r *rate) {
 	r.add(iFeSolid, p*site)
 }
 
-// manganese is oxidation of manganese by chlorine or permanganate ox: k alone,
-// and on oxide. dk and dOxide are the derivatives of k and oxide by ln h.
-func (n *network) manganese(c *pool, h float64, ox int, k, dk, oxide, dOxide float64, r *rate) {
+// ofManganese is an oxidant of manganese: which amount it is, its rate constants
+// alone and for each mol/L of floating oxide, and their order in h.
+type ofManganese struct {
+	i              int
+	k, oxide, dlnK float64
+}
+
+// manganese is oxidation of manganese by chlorine or permanganate, alone and on
+// oxide.
+func (n *network) manganese(c *pool, h float64, ox ofManganese, r *rate) {
 	l := &n.law
 	share := l.siteK / (l.siteK + h)
 	site := l.mnSites * share
 	sites := c[iMnSolid] + l.mnSurface
-	r.twoBody(k+oxide*c[iMnSolid]+site*sites, 0, c, iMn, ox)
-	p := product(c[iMn], c[ox])
-	r.byLn = p * (dk + dOxide*c[iMnSolid] - site*(1-share)*sites)
-	r.add(iMnSolid, p*(oxide+site))
+	k := ox.k + ox.oxide*c[iMnSolid]
+	r.twoBody(k+site*sites, 0, c, iMn, ox.i)
+	p := product(c[iMn], c[ox.i])
+	r.byLn = p * (ox.dlnK*k - site*(1-share)*sites)
+	r.add(iMnSolid, p*(ox.oxide+site))
 }
 
 func (n *network) sulfidePeroxide(c *pool, h float64, r *rate) {
