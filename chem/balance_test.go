@@ -87,6 +87,12 @@ func TestHardness(t *testing.T) {
 	} {
 		near(t, "hardness", HardnessOf(unit.MgPerL(tt.ca), unit.MgPerL(tt.mg)).MgPerLAsCaCO3(), tt.want, tt.tol, tt.from)
 	}
+	// Temporary and permanent hardness by the salts they are printed as, mg/L.
+	const bicarbonates, sulfate = 2 * molHCO3, molSO4
+	near(t, "temporary hardness", HardnessOf(unit.MgPerL(32.4*molCa/(molCa+bicarbonates)), unit.MgPerL(29.2*molMg/(molMg+bicarbonates))).MgPerLAsCaCO3(),
+		40, 0.2, "published: engineering-chemistry textbook, p. 1.10, example 5")
+	near(t, "permanent hardness", HardnessOf(unit.MgPerL(13.6*molCa/(molCa+sulfate)), unit.MgPerL(0)).MgPerLAsCaCO3(),
+		10, 0.2, "published: engineering-chemistry textbook, p. 1.10, example 5")
 	near(t, "grains", HardnessOf(unit.MgPerL(35), unit.MgPerL(22)).GPG(), 10.4, 0.05, "published: water-quality mathematics sheet")
 }
 
