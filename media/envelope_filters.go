@@ -34,7 +34,7 @@ var filterLimits = []limitRow{
 	{AirInjectionFilter, "bacteria", IronBacteria, most, 0.3, 0.7, source.Judgement, "common practice that slime plugs an air-injection bed; the two chances are our judgement", "air feeds the iron bacteria and slime binds the bed"},
 	{AirInjectionFilter, "cold", TemperatureF, least, 35, none, source.CommonPractice, coldWater, "near freezing"},
 
-	{GreensandFilter, "iron", TotalIron, most, 10, 15, source.CommonPractice, "common practice 10; " + ncExtension + ": iron and manganese below 15", "the bed loads faster than it can be washed"},
+	{GreensandFilter, "iron", TotalIron, most, 15, none, source.CommonPractice, ncExtension + ": iron and manganese below 15", "the bed loads faster than it can be washed"},
 	{GreensandFilter, "manganese", Manganese, most, 2, 5, source.CommonPractice, matrix, "the oxide coat cannot keep up"},
 	{GreensandFilter, "sulfide", Sulfide, most, 2, 5, source.CommonPractice, "common practice: 1 to 2 with permanganate charges, 5 with a continuous feed", "sulfur loads the bed and uses up its charge"},
 	{GreensandFilter, "ph-low", PH, least, 6.7, none, source.CommonPractice, handbookPH, "iron and manganese pass, and lower still the coat dissolves"},
@@ -48,7 +48,7 @@ var filterLimits = []limitRow{
 	{GreensandFilter, "turbidity", Turbidity, most, 10, none, source.CommonPractice, matrix, "the bed fills early"},
 	{GreensandFilter, "warm", TemperatureF, most, 85, none, source.CommonPractice, matrix, "outside the usual range"},
 
-	{CoatedSandFilter, "iron", TotalIron, most, 10, 15, source.CommonPractice, "common practice 10; " + ncExtension + ": iron and manganese below 15", "the bed loads faster than it can be washed"},
+	{CoatedSandFilter, "iron", TotalIron, most, 15, none, source.CommonPractice, ncExtension + ": iron and manganese below 15; common practice 10 where the bed is on air alone", "the bed loads faster than it can be washed"},
 	{CoatedSandFilter, "manganese", Manganese, most, 2, 5, source.CommonPractice, matrix, "the oxide coat cannot keep up"},
 	{CoatedSandFilter, "sulfide", Sulfide, most, 3, 5, source.CommonPractice, matrix, "sulfur loads the bed; oxidise it ahead"},
 	{CoatedSandFilter, "ph-low", PH, least, 6.5, none, source.CommonPractice, "common practice with a free residual", "iron and manganese pass, and lower still the coat dissolves"},

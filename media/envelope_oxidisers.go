@@ -5,7 +5,6 @@ import "wellwright/source"
 // oxidiserLimits are the bounds of aeration and the chemical feeds.
 var oxidiserLimits = []limitRow{
 	{VentedAeration, "iron", TotalIron, most, 10, 25, source.CommonPractice, "common practice 10; extension tables go to 25 (from memory)", "sludge fills the tank and the filter after it"},
-	{VentedAeration, "manganese-ph", PHForManganese, least, 9, none, source.FromMemory, "Stumm and Morgan, Aquatic Chemistry (from memory)", "air does not oxidise manganese at this pH: something else must"},
 	{VentedAeration, "sulfide", Sulfide, most, 2, none, source.FromMemory, "Texas extension bulletins (from memory): below 2", "more than stripping alone will take; oxidise the rest"},
 	{VentedAeration, "ph-low", PH, least, 6.8, 6.2, source.Judgement, "our judgement: a vented tank holds hours and lets carbon dioxide go, which lifts the pH (after Stumm and Lee 1961)", "iron turns too slowly even in hours of storage"},
 	{VentedAeration, "alkalinity", Alkalinity, least, 50, none, source.Judgement, "30 mg/L should be left after the iron has turned (our judgement)", "too little alkalinity: the pH may fall and the floc stay fine"},
@@ -14,7 +13,6 @@ var oxidiserLimits = []limitRow{
 	{VentedAeration, "cold", TemperatureF, least, 40, none, source.CommonPractice, matrix, "iron turns slowly in the cold, and open tanks freeze"},
 
 	{PressureAeration, "iron", TotalIron, most, 10, 15, source.CommonPractice, "common practice: 10, to 15 with a separate tank", "sludge fills the tank and plugs the injector"},
-	{PressureAeration, "manganese-ph", PHForManganese, least, 9, none, source.FromMemory, "Stumm and Morgan, Aquatic Chemistry (from memory)", "air does not oxidise manganese at this pH: something else must"},
 	{PressureAeration, "sulfide", Sulfide, most, 2, 5, source.FromMemory, "Texas extension bulletins (from memory): below 2", "air under pressure strips little and sulfur fouls what follows"},
 	{PressureAeration, "ph-low", PH, least, 7.2, 6.8, source.Derived, "from the rate of Stumm and Lee (1961): at 10 °C half the iron takes 19 min at pH 7.2 and two hours at 6.8", "iron turns too slowly for the minutes in the tank"},
 	{PressureAeration, "alkalinity", Alkalinity, least, 50, none, source.Judgement, "30 mg/L should be left after the iron has turned (our judgement)", "too little alkalinity: the pH may fall and the floc stay fine"},

@@ -35,7 +35,7 @@ func TestEnvelopeFigures(t *testing.T) {
 		{LightweightFilter, "oxygen", OxygenPerIron, true, 0.20, 0.15, "second hand: water-treatment handbook, oxygen 15 % of iron"},
 		{LightweightFilter, "ph-low", PH, true, 7.0, 6.8, "second hand: water-treatment handbook, pH 6.8"},
 		{LightweightFilter, "free-chlorine", FreeChlorine, false, 0.2, 0.5, "from memory: below 0.5 mg/L"},
-		{GreensandFilter, "iron", TotalIron, false, 10, 15, "second hand: North Carolina Cooperative Extension, below 15 with manganese"},
+		{GreensandFilter, "iron", TotalIron, false, 15, none, "second hand: North Carolina Cooperative Extension, below 15 with manganese"},
 		{GreensandFilter, "ph-low", PH, true, 6.7, 6.2, "second hand: water-treatment handbook, 6.7"},
 		{PolyphosphateFeed, "iron-manganese", IronPlusManganese, false, 1, 3, "published: Wisconsin NR 811.56, 1.0 mg/L"},
 		{CarbonFilter, "sulfide", Sulfide, false, 0.3, 1, "published: Texas Agricultural Extension, 0.05 to 0.3 mg/L"},

@@ -84,7 +84,7 @@ var filterRows = []mediumRow{
 		minBedIn: 24, freeboard: 0.5,
 		bulk:          number{85, 80, 90, source.CommonPractice, trade},
 		caution:       number{5, 3, 5, source.CommonPractice, "common practice 3 to 5; " + oklahoma + " allows 3"},
-		refuse:        number{8, 5, 10, source.Judgement, "our judgement: half again the trade's rate"},
+		refuse:        number{6, 5, 8, source.Judgement, "our judgement: a fifth above the trade's 5, for a short peak; the grains shed their coat when driven"},
 		wash:          number{10, 8, 12, source.CommonPractice, valveTable},
 		public:        number{9, 8, 10, source.Published, wisIron + "; " + oklahoma},
 		minutes:       number{12, 10, 14, source.CommonPractice, trade},

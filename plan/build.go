@@ -1,0 +1,97 @@
+package plan
+
+import (
+	"fmt"
+
+	"wellwright/book"
+	"wellwright/chem"
+	"wellwright/cloud"
+	"wellwright/cost"
+	"wellwright/formula"
+	"wellwright/limits"
+	"wellwright/media"
+	"wellwright/source"
+	"wellwright/stage"
+	"wellwright/train"
+)
+
+// Ask is the question put to one book.
+type Ask struct {
+	Prices  media.PriceList
+	Working bool // record the working of every figure of the options shown
+	Most    int  // options to show; 0 is eight
+}
+
+// Desk is one well made ready for questions: what is believed, what is wanted,
+// and the search over trains. It is built once and may answer many.
+type Desk struct {
+	Present book.Present
+	Cloud   cloud.Cloud
+	Work    *train.Work
+	Table   limits.Table
+	set     source.Set
+	ask     Ask
+}
+
+// Open makes a desk from the present state of a book.
+func Open(p book.Present, ask Ask) (*Desk, error) {
+	set := p.Factors()
+	model := chem.New(set)
+	var w *formula.Working
+	if ask.Working {
+		w = &formula.Working{}
+	}
+	c, err := cloud.Weigh(cloud.From(p), set, model, w)
+	if err != nil {
+		return nil, fmt.Errorf("weigh the evidence: %w", err)
+	}
+	site := &stage.Site{
+		Model: model, Factors: set, Well: p.Supply, House: p.House, Rules: p.Rules, Wishes: p.Wishes,
+	}
+	table := limits.On(p.AsOf, jurisdiction(p))
+	d := &Desk{Present: p, Cloud: c, Table: table, set: set, ask: ask}
+	d.Work = train.NewWork(site, c.Draws, d.targets())
+	d.Work.Worth, d.Work.FailureCost = d.worth, d.set.Of(wrongUnit)
+	return d, nil
+}
+
+// Build answers a book whole.
+func Build(p book.Present, ask Ask) (Answer, error) {
+	d, err := Open(p, ask)
+	if err != nil {
+		return Answer{}, err
+	}
+	return d.Answer()
+}
+
+// Answer searches, costs, ranks and writes down everything.
+func (d *Desk) Answer() (Answer, error) {
+	a := d.evidence()
+	found := d.Work.Search()
+	ranked := d.rank(found.Trains)
+	a.Considered, a.Pruned = found.Considered, found.Cut
+	a.Actions = d.actions(ranked)
+	a.Rejected = d.rejected(ranked)
+	a.Options = d.options(ranked)
+	if d.ask.Working && len(ranked) > 0 {
+		a.Working = d.working(ranked)
+	}
+	a.Cautions = d.cautions(ranked)
+	return a, nil
+}
+
+// jurisdiction is the owner's, or the US federal one, which is said.
+func jurisdiction(p book.Present) string {
+	if p.Wishes.Jurisdiction == "" {
+		return "US"
+	}
+	return p.Wishes.Jurisdiction
+}
+
+// Prices joins the bundled price list with nothing else.
+func Prices() media.PriceList { return media.Prices() }
+
+// work prices a bill with the asker's list.
+func (d *Desk) work(b cost.Bill, w *formula.Working) cost.Answer {
+	return cost.Work(b, d.ask.Prices, d.set, w)
+}

@@ -1,0 +1,138 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"sync"
+
+	"wellwright/cloud"
+	"wellwright/train"
+	"wellwright/unit"
+)
+
+// flipDials are the inputs that a flip is looked for in.
+var flipDials = []string{"iron", "particulate", "manganese", "oxygen", "sulfide", "ph", "pump", "hardness"}
+
+// flips finds, for each input, the nearest value on either side at which the
+// first choice changes in the likeliest water, among the trains in the running.
+func (d *Desk) flips(rs []ranked) []Flip {
+	runners := d.runners(rs)
+	if len(runners) < 2 {
+		return []Flip{}
+	}
+	found := make([][]Flip, len(flipDials))
+	var wg sync.WaitGroup
+	for i, name := range flipDials {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			dl, _ := dialNamed(name)
+			found[i] = d.flipsOf(dl, runners)
+		}()
+	}
+	wg.Wait()
+	fs := []Flip{}
+	for _, f := range found {
+		fs = append(fs, f...)
+	}
+	return fs
+}
+
+// runners are the trains that might come first: the best options and the cheap
+// ones that the likeliest water rules out.
+func (d *Desk) runners(rs []ranked) []train.Train {
+	var ts []train.Train
+	for i, r := range rs {
+		if i == 4 {
+			break
+		}
+		ts = append(ts, r.Train)
+	}
+	for _, t := range d.simple() {
+		if len(ts) == 7 {
+			break
+		}
+		if !t.Has(ts[0]...) || !within(t, ts[0]) {
+			ts = append(ts, t)
+		}
+	}
+	return ts
+}
+
+// flipsOf looks below and above the present value.
+func (d *Desk) flipsOf(dl dial, ts []train.Train) []Flip {
+	now := dl.now(d.Cloud.Middle())
+	var fs []Flip
+	for _, end := range []float64{dl.low, dl.high} {
+		if (end < now) != (end == dl.low) {
+			continue
+		}
+		if f, ok := d.flipTowards(dl, ts, now, end); ok {
+			fs = append(fs, f)
+		}
+	}
+	return fs
+}
+
+// flipTowards walks from now to end in equal ratios until the first choice
+// changes, then halves the step.
+func (d *Desk) flipTowards(dl dial, ts []train.Train, now, end float64) (Flip, bool) {
+	from := math.Max(now, math.Min(dl.low, end))
+	first := d.best(dl, ts, now)
+	const steps = 4
+	was := from
+	for i := 1; i <= steps; i++ {
+		at := from * math.Pow(end/from, float64(i)/steps)
+		if to := d.best(dl, ts, at); to != first {
+			at, to = d.halve(dl, ts, was, at, first, to)
+			return Flip{Input: dl.name, At: roundTo(at, 2), Unit: dl.unit, To: to, Say: sayFlip(dl, now, at, to)}, true
+		}
+		was = at
+	}
+	return Flip{}, false
+}
+
+// halve closes in on the change between a value with the first choice and one
+// without.
+func (d *Desk) halve(dl dial, ts []train.Train, same, other float64, first, to string) (float64, string) {
+	for range 3 {
+		mid := math.Sqrt(same * other)
+		if b := d.best(dl, ts, mid); b == first {
+			same = mid
+		} else {
+			other, to = mid, b
+		}
+	}
+	return other, to
+}
+
+// best is the cheapest train that the likeliest water allows with the input at v.
+func (d *Desk) best(dl dial, ts []train.Train, v float64) string {
+	draw := d.Cloud.Middle()
+	dl.set(&draw, v)
+	draw.Weight = 1
+	e := *d
+	e.Work = train.NewWork(d.Work.Site, []cloud.Draw{draw}, d.Work.Want)
+	e.Work.Worth, e.Work.FailureCost = d.worth, d.set.Of(wrongUnit)
+	best, least := "no train in the running", math.Inf(1)
+	for _, t := range ts {
+		ev, err := e.Work.Evaluate(t)
+		if err != nil || ev.Fails {
+			continue
+		}
+		r := e.price(ev)
+		if e.expect(&r, r.own); r.expected < least {
+			best, least = t.String(), r.expected
+		}
+	}
+	return best
+}
+
+func sayFlip(dl dial, now, at float64, to string) string {
+	side := "above"
+	if at < now {
+		side = "below"
+	}
+	return fmt.Sprintf("%s %s about %s %s (now %s): first choice becomes %s",
+		dl.name, side, unit.Significant(at, 2), dl.unit, unit.Significant(now, 2), to)
+}

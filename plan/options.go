@@ -1,0 +1,222 @@
+package plan
+
+import (
+	"fmt"
+
+	"wellwright/cloud"
+	"wellwright/media"
+	"wellwright/stage"
+	"wellwright/train"
+	"wellwright/water"
+)
+
+// options writes the best trains down.
+func (d *Desk) options(rs []ranked) []Option {
+	most := d.ask.Most
+	if most == 0 {
+		most = 8
+	}
+	os := []Option{}
+	for i, r := range rs {
+		if i == most {
+			break
+		}
+		o := d.option(r)
+		o.Rank = i + 1
+		o.Ties = d.ties(rs, i, most)
+		os = append(os, o)
+	}
+	if len(os) > 0 {
+		os[0].Flips = d.flips(rs)
+	}
+	return os
+}
+
+// ties lists the ranks whose expected cost is too near to call.
+func (d *Desk) ties(rs []ranked, i, most int) []int {
+	ties := []int{}
+	for k := range rs {
+		if k == i || k >= most {
+			continue
+		}
+		a, b := rs[i].expected, rs[k].expected
+		if max(a, b)-min(a, b) < d.set.Of(nearTie)*max(a, b) {
+			ties = append(ties, k+1)
+		}
+	}
+	return ties
+}
+
+// option writes one train down.
+func (d *Desk) option(r ranked) Option {
+	o := Option{
+		Train: names(r.Train), Addons: d.addons(r), FirstLimit: d.limit(r.Evaluation, r.First),
+		ExpectedCost: round(r.expected), UpkeepHours: r.cost.Hours, Flips: []Flip{}, WillNot: []string{}, Kept: names(r.kept),
+		Cost:     Cost{First: money(r.cost.First), Yearly: money(r.cost.Yearly), TenYear: money(r.cost.TenYear)},
+		Pressure: Pressure{CutIn: r.Budget.CutIn, Clean: r.Budget.Clean, Dirty: r.Budget.Dirty, Left: r.Budget.Left},
+		Parts:    parts(r.cost),
+	}
+	tap := 1
+	for k, l := range r.Links {
+		s := d.stage(r, k)
+		if hasTap(l.Process) {
+			tap++
+			s.Tap = fmt.Sprintf("T%d", tap)
+		}
+		o.Stages = append(o.Stages, s)
+		mid := l.Outcomes[d.middle()]
+		o.WillNot = append(o.WillNot, mid.WillNot...)
+		for _, w := range mid.Washes {
+			o.WasteGalPerYear += w.PerDay().GalPerDay() * 365
+		}
+	}
+	for _, s := range r.Nights.Hours {
+		o.Night = append(o.Night, d.slot(r, s))
+	}
+	return o
+}
+
+// hasTap is false for a chemical feed, which has no vessel to take a tap behind.
+func hasTap(p media.Process) bool {
+	switch p {
+	case media.ChlorineFeed, media.PermanganateFeed, media.PeroxideFeed, media.SodaAshFeed, media.PolyphosphateFeed, media.OzoneFeed:
+		return false
+	}
+	return true
+}
+
+// stage writes one stage down as sized, set and forecast.
+func (d *Desk) stage(r ranked, k int) Stage {
+	l := r.Links[k]
+	mid := l.Outcomes[d.middle()]
+	s := Stage{
+		Process: string(l.Process), Words: l.Process.Words(), Count: max(l.Size.Count, 1), Mode: l.Size.Mode, Label: l.Size.Label,
+		Size: sizes(l.Size), Settings: mid.Settings, WaterOut: d.waterOut(l), Findings: []Limit{}, Cautions: mid.Cautions,
+	}
+	if s.Settings == nil {
+		s.Settings = map[string]float64{}
+	}
+	if s.Cautions == nil {
+		s.Cautions = []string{}
+	}
+	for i, ls := range r.Limits {
+		for _, p := range ls {
+			if p.Stage == k && p.Fails() && i == d.middle() {
+				s.Findings = append(s.Findings, d.limit(r.Evaluation, p))
+			}
+		}
+	}
+	for _, w := range mid.Washes {
+		if w.Waste == stage.WasteBackwash || s.Backwash == nil {
+			s.Backwash = &Backwash{Need: w.Need.GPM(), Have: w.Have.GPM(), Days: w.Days, Gallons: w.Gallons.Gal()}
+		}
+	}
+	return s
+}
+
+// sizes lists the fields of a size that are in use, by leaf name.
+func sizes(z stage.Size) map[string]float64 {
+	m := map[string]float64{}
+	put := func(name string, v float64) {
+		if v > 0 {
+			m[name] = v
+		}
+	}
+	put(stage.VesselDiameterIn, z.Vessel.Diameter.Inches())
+	put(stage.VesselHeightIn, z.Vessel.Height.Inches())
+	put(stage.MediaFt3, z.Media.Ft3())
+	put(stage.VolumeGal, z.Volume.Gal())
+	if z.Volume.Gal() > 0 {
+		put(stage.TanksInSeries, float64(z.Tanks))
+	}
+	put(stage.FeedPumpGalPerDay, z.Feed.GalPerDay())
+	put(stage.BoosterGPM, z.Booster.GPM())
+	put(stage.PressureTankGal, z.Lent.Gal())
+	put(stage.RatedFlowGPM, z.Rated.GPM())
+	return m
+}
+
+// waterOut is the forecast behind a stage: the range over the draws of error
+// and season.
+func (d *Desk) waterOut(l train.Link) map[string]Range {
+	m := map[string]Range{}
+	for _, q := range forecastLeaves {
+		m[q.name] = d.over(func(i int) float64 { return q.of(l.Outcomes[i].Out) })
+	}
+	return m
+}
+
+// over is the least, middle and greatest of a figure over the draws.
+func (d *Desk) over(f func(i int) float64) Range {
+	mid := f(d.middle())
+	r := Range{mid, mid, mid}
+	for i, draw := range d.Work.Draws {
+		if draw.Name == cloud.Low || draw.Name == cloud.High {
+			v := f(i)
+			r.P05, r.P95 = min(r.P05, v), max(r.P95, v)
+		}
+	}
+	return r
+}
+
+// leaf is one figure of a water by its name in the answer.
+type leaf struct {
+	name string
+	of   func(water.State) float64
+}
+
+// forecastLeaves are the figures forecast at every tap.
+var forecastLeaves = []leaf{
+	{"iron_total_mg_l", func(w water.State) float64 { return w.TotalIron().MgPerL() }},
+	{"iron_ferrous_mg_l", func(w water.State) float64 { return w.Ferrous.MgPerL() }},
+	{"iron_particulate_mg_l", func(w water.State) float64 { return w.Particulate.MgPerL() }},
+	{"iron_bound_mg_l", func(w water.State) float64 { return w.Bound.MgPerL() }},
+	{"manganese_mg_l", func(w water.State) float64 { return w.TotalManganese().MgPerL() }},
+	{"ph", func(w water.State) float64 { return w.PH.Value() }},
+	{"alkalinity_mg_l_as_caco3", func(w water.State) float64 { return w.Alkalinity.MgPerLAsCaCO3() }},
+	{"hardness_gpg", func(w water.State) float64 { return w.Hardness().GPG() }},
+	{"sodium_mg_l", func(w water.State) float64 { return w.Sodium.MgPerL() }},
+	{"oxygen_mg_l", func(w water.State) float64 { return w.Oxygen.MgPerL() }},
+	{"sulfide_mg_l_as_h2s", func(w water.State) float64 { return w.Sulfide.MgPerLAsH2S() }},
+	{"ammonia_mg_l_as_n", func(w water.State) float64 { return w.Ammonia.MgPerLAsN() }},
+	{"free_chlorine_mg_l", func(w water.State) float64 { return w.FreeChlorine.MgPerLAsCl2() }},
+	{"permanganate_mg_l", func(w water.State) float64 { return w.Permanganate.MgPerL() }},
+}
+
+// limit writes a limit down with the stage it stands in.
+func (d *Desk) limit(e train.Evaluation, p train.Placed) Limit {
+	at := "train"
+	if p.Stage >= 0 && p.Stage < len(e.Links) {
+		at = string(e.Links[p.Stage].Process)
+	}
+	return Limit{
+		Stage: at, Limit: p.ID, Have: p.Have, Need: p.Need, Unit: p.Unit, Margin: p.Margin(), AtMost: p.AtMost,
+		Fails: p.Fails(), Water: p.Draw, Say: p.Say, Kind: p.Kind.String(), From: p.From,
+	}
+}
+
+func (d *Desk) slot(r ranked, s train.Slot) Slot {
+	return Slot{
+		Stage: string(r.Links[s.Stage].Process), Vessel: s.Vessel, Minutes: s.Minutes, Days: s.Days,
+		Start: fmt.Sprintf("%02d:%02d", int(s.Start)/60%24, int(s.Start)%60),
+	}
+}
+
+func names[T ~string](ps []T) []string {
+	ns := make([]string, len(ps))
+	for i, p := range ps {
+		ns[i] = string(p)
+	}
+	return ns
+}
+
+// addons are kitchen taps worth offering: sodium for a restricted diet, nitrate.
+func (d *Desk) addons(r ranked) []string {
+	as := []string{}
+	end := r.Links[len(r.Links)-1].Outcomes[d.middle()].Out
+	sodium := d.Present.House.LowSodium && end.Sodium.MgPerL() > d.Work.Want.Sodium.MgPerL()
+	if sodium || end.Nitrate.MgPerLAsN() > d.nitrateMost() || end.Arsenic.MgPerL() > d.arsenicMost() {
+		as = append(as, string(media.ReverseOsmosis))
+	}
+	return as
+}

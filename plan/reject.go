@@ -1,0 +1,92 @@
+package plan
+
+import (
+	"fmt"
+
+	"wellwright/media"
+	"wellwright/stage"
+	"wellwright/train"
+	"wellwright/unit"
+)
+
+// rejected carries the simple trains and the equipment as it stands, and lists
+// those that the likeliest water rules out, with the first limit to fail.
+func (d *Desk) rejected(rs []ranked) []Rejected {
+	out := []Rejected{}
+	seen := map[string]bool{}
+	for _, r := range rs {
+		seen[r.Train.String()] = true
+	}
+	ts := d.simple()
+	if t := d.standing(); len(t) > 0 {
+		ts = append([]train.Train{t}, ts...)
+	}
+	for _, t := range ts {
+		if seen[t.String()] {
+			continue
+		}
+		seen[t.String()] = true
+		e, err := d.Work.Evaluate(t)
+		if err != nil || !e.Fails {
+			continue
+		}
+		l := d.limit(e, e.First)
+		out = append(out, Rejected{Train: names(t), FirstLimit: l, Say: sayLimit(l)})
+	}
+	return out
+}
+
+// simple lists every built process by itself and, where hardness is to be taken
+// out, with a softener behind it: the trains an owner or a rival might propose.
+func (d *Desk) simple() []train.Train {
+	var ts []train.Train
+	soft := d.Cloud.Middle().Water.Hardness().GPG() > d.Work.Want.Hardness.GPG()
+	for _, p := range media.Processes() {
+		if _, ok := stage.Of(p); !ok || p == media.ReverseOsmosis {
+			continue
+		}
+		ts = append(ts, train.Train{p})
+		if soft && filterLike(p) {
+			ts = append(ts, train.Train{p, media.Softener})
+		}
+	}
+	return ts
+}
+
+// filterLike is true of what may stand alone ahead of a softener.
+func filterLike(p media.Process) bool {
+	switch p {
+	case media.CartridgeFilter, media.SedimentFilter, media.AirInjectionFilter, media.GreensandFilter, media.CoatedSandFilter,
+		media.LightweightFilter, media.ManganeseOreFilter, media.CopperZincFilter, media.CatalyticCarbonFilter:
+		return true
+	}
+	return false
+}
+
+// standing is the equipment already there, in the order the book lists it.
+func (d *Desk) standing() train.Train {
+	var t train.Train
+	for _, q := range d.Present.Equipment {
+		p, err := media.ParseProcess(q.Process)
+		if err != nil || q.Bypassed {
+			continue
+		}
+		if _, ok := stage.Of(p); ok {
+			t = append(t, p)
+		}
+	}
+	return t
+}
+
+// sayLimit puts a limit into one line.
+func sayLimit(l Limit) string {
+	word := "at least"
+	if l.AtMost {
+		word = "at most"
+	}
+	switch l.Unit {
+	case "yes or no", "lawful drain", "count", "chlorine feed ahead":
+		return l.Say
+	}
+	return fmt.Sprintf("%s (has %s, needs %s %s %s)", l.Say, unit.Digits(l.Have), word, unit.Digits(l.Need), l.Unit)
+}

@@ -1,0 +1,217 @@
+package plan
+
+import (
+	"fmt"
+	"sort"
+	"strconv"
+	"strings"
+
+	"wellwright/cloud"
+	"wellwright/train"
+	"wellwright/unit"
+)
+
+// Change is one input set to another value, as in iron=14 or pump=8gpm.
+type Change struct {
+	Name string
+	Text string // value as written
+	to   float64
+	dial dial
+}
+
+// dial is an input that may be turned: it reads a value, says what it is now and
+// sets it, either in the book's present state or in a drawn water.
+type dial struct {
+	name, unit string
+	parse      func(string) (float64, error)
+	now        func(cloud.Draw) float64
+	set        func(*cloud.Draw, float64)
+	low, high  float64 // values worth trying when looking for a flip
+}
+
+// ParseChanges reads name=value pairs; every mistake is returned.
+func ParseChanges(words []string) ([]Change, []error) {
+	var cs []Change
+	var bad []error
+	for _, w := range words {
+		c, err := parseChange(w)
+		if err != nil {
+			bad = append(bad, err)
+			continue
+		}
+		cs = append(cs, c)
+	}
+	return cs, bad
+}
+
+func parseChange(w string) (Change, error) {
+	name, text, ok := strings.Cut(w, "=")
+	if !ok {
+		return Change{}, fmt.Errorf("%q: write an input and its value, as in iron=14 or pump=8gpm", w)
+	}
+	d, ok := dialNamed(strings.ToLower(strings.TrimSpace(name)))
+	if !ok {
+		return Change{}, fmt.Errorf("%q is not an input; the inputs are %s", name, strings.Join(Inputs(), ", "))
+	}
+	v, err := d.parse(text)
+	if err != nil {
+		return Change{}, fmt.Errorf("%s: %w", d.name, err)
+	}
+	return Change{Name: d.name, Text: text, to: v, dial: d}, nil
+}
+
+// Inputs lists the names that ParseChanges knows.
+func Inputs() []string {
+	ns := make([]string, len(dials))
+	for i, d := range dials {
+		ns[i] = d.name
+	}
+	sort.Strings(ns)
+	return ns
+}
+
+func dialNamed(name string) (dial, bool) {
+	for _, d := range dials {
+		if d.name == name {
+			return d, true
+		}
+	}
+	return dial{}, false
+}
+
+// With returns a desk whose waters and supply have the changes made. A change to
+// a water moves its low and high draws in proportion.
+func (d *Desk) With(cs []Change) *Desk {
+	e := *d
+	e.Cloud.Draws = append([]cloud.Draw{}, d.Cloud.Draws...)
+	for _, c := range cs {
+		from := c.dial.now(d.Cloud.Middle())
+		for i := range e.Cloud.Draws {
+			c.dial.set(&e.Cloud.Draws[i], proportion(c.dial.now(e.Cloud.Draws[i]), from, c.to))
+		}
+	}
+	e.Work = train.NewWork(d.Work.Site, e.Cloud.Draws, d.Work.Want)
+	e.Work.Worth, e.Work.FailureCost = d.worth, d.set.Of(wrongUnit)
+	return &e
+}
+
+// proportion moves a draw's value as the middle moves.
+func proportion(draw, from, to float64) float64 {
+	if from == 0 {
+		return to
+	}
+	return to * draw / from
+}
+
+// dials are the inputs of whatif.
+var dials = []dial{
+	{"iron", "mg/L", number, func(d cloud.Draw) float64 { return d.Water.TotalIron().MgPerL() }, setIron, 0.3, 30},
+	{"ferrous", "mg/L", number, func(d cloud.Draw) float64 { return d.Water.Ferrous.MgPerL() },
+		func(d *cloud.Draw, v float64) { d.Water.Ferrous = unit.MgPerL(v) }, 0.1, 30},
+	{"particulate", "mg/L", number, func(d cloud.Draw) float64 { return d.Water.Particulate.MgPerL() },
+		func(d *cloud.Draw, v float64) { d.Water.Particulate = unit.MgPerL(v) }, 0.05, 10},
+	{"bound", "mg/L", number, func(d cloud.Draw) float64 { return d.Water.Bound.MgPerL() },
+		func(d *cloud.Draw, v float64) { d.Water.Bound = unit.MgPerL(v) }, 0.05, 10},
+	{"manganese", "mg/L", number, func(d cloud.Draw) float64 { return d.Water.Manganese.MgPerL() },
+		func(d *cloud.Draw, v float64) { d.Water.Manganese = unit.MgPerL(v) }, 0.02, 3},
+	{"sulfide", "mg/L as H2S", number, func(d cloud.Draw) float64 { return d.Water.Sulfide.MgPerLAsH2S() },
+		func(d *cloud.Draw, v float64) { d.Water.Sulfide = unit.MgPerLAsH2S(v) }, 0.05, 10},
+	{"ammonia", "mg/L as N", number, func(d cloud.Draw) float64 { return d.Water.Ammonia.MgPerLAsN() },
+		func(d *cloud.Draw, v float64) { d.Water.Ammonia = unit.MgPerLAsN(v) }, 0.05, 5},
+	{"oxygen", "mg/L", number, func(d cloud.Draw) float64 { return d.Water.Oxygen.MgPerL() },
+		func(d *cloud.Draw, v float64) { d.Water.Oxygen = unit.MgPerL(v) }, 0.1, 8},
+	{"toc", "mg/L", number, func(d cloud.Draw) float64 { return d.Water.OrganicCarbon.MgPerL() },
+		func(d *cloud.Draw, v float64) { d.Water.OrganicCarbon = unit.MgPerL(v) }, 0.5, 10},
+	{"ph", "pH", number, func(d cloud.Draw) float64 { return d.Water.PH.Value() },
+		func(d *cloud.Draw, v float64) { d.Water.PH = unit.PHOf(v) }, 5.5, 8.5},
+	{"alkalinity", "mg/L as CaCO3", number, func(d cloud.Draw) float64 { return d.Water.Alkalinity.MgPerLAsCaCO3() },
+		func(d *cloud.Draw, v float64) { d.Water.Alkalinity = unit.AlkalinityAsCaCO3(v) }, 10, 500},
+	{"hardness", "gpg", quantityIn(func(t string) (float64, error) {
+		var h unit.Hardness
+		err := h.UnmarshalText([]byte(t))
+		return h.GPG(), err
+	}), func(d cloud.Draw) float64 { return d.Water.Hardness().GPG() }, setHardness, 1, 60},
+	{"temperature", "C", quantityIn(func(t string) (float64, error) {
+		var q unit.Temperature
+		err := q.UnmarshalText([]byte(t))
+		return q.Celsius(), err
+	}), func(d cloud.Draw) float64 { return d.Water.Temperature.Celsius() },
+		func(d *cloud.Draw, v float64) { d.Water.Temperature = unit.Celsius(v) }, 3, 25},
+	{"pump", "gpm", gpm, pumpNow, setPump, 1.5, 25},
+	{"yield", "gpm", gpm, func(d cloud.Draw) float64 { return d.Supply.Hydraulic.Yield.GPM() },
+		func(d *cloud.Draw, v float64) { d.Supply.Hydraulic.Yield = unit.GPM(v) }, 0.25, 25},
+	{"peak", "gpm", gpm, func(d cloud.Draw) float64 { return d.Supply.Peak.GPM() },
+		func(d *cloud.Draw, v float64) { d.Supply.Peak = unit.GPM(v) }, 3, 20},
+	{"daily", "gal/day", quantityIn(func(t string) (float64, error) {
+		var q unit.Flow
+		err := q.UnmarshalText([]byte(t))
+		return q.GalPerDay(), err
+	}), func(d cloud.Draw) float64 { return d.Supply.Daily.GalPerDay() },
+		func(d *cloud.Draw, v float64) { d.Supply.Daily = unit.GalPerDay(v) }, 75, 1500},
+}
+
+// number reads a plain number, with or without mg/L behind it.
+func number(text string) (float64, error) {
+	t := strings.TrimSpace(text)
+	for _, u := range []string{"mg/L", "mg/l", "ppm"} {
+		t = strings.TrimSpace(strings.TrimSuffix(t, u))
+	}
+	v, err := strconv.ParseFloat(t, 64)
+	if err != nil || v < 0 || v > 1e6 {
+		return 0, fmt.Errorf("%q is not a number of zero or more", text)
+	}
+	return v, nil
+}
+
+// quantityIn reads a number with its unit.
+func quantityIn(read func(string) (float64, error)) func(string) (float64, error) { return read }
+
+// gpm reads a flow; a bare number is gallons a minute.
+func gpm(text string) (float64, error) {
+	if v, err := strconv.ParseFloat(strings.TrimSpace(text), 64); err == nil && v >= 0 {
+		return v, nil
+	}
+	var q unit.Flow
+	err := q.UnmarshalText([]byte(text))
+	return q.GPM(), err
+}
+
+// setIron scales every form of iron alike.
+func setIron(d *cloud.Draw, total float64) {
+	was := d.Water.TotalIron().MgPerL()
+	if was == 0 {
+		d.Water.Ferrous = unit.MgPerL(total)
+		return
+	}
+	scale := func(c unit.Concentration) unit.Concentration { return unit.MgPerL(c.MgPerL() * total / was) }
+	w := &d.Water
+	w.Ferrous, w.Particulate, w.Bound = scale(w.Ferrous), scale(w.Particulate), scale(w.Bound)
+}
+
+// setHardness scales calcium and magnesium alike.
+func setHardness(d *cloud.Draw, gpg float64) {
+	was := d.Water.Hardness().GPG()
+	if was == 0 {
+		d.Water.Calcium = unit.MgPerL(gpg * 17.118061 * 0.40043)
+		return
+	}
+	d.Water.Calcium = unit.MgPerL(d.Water.Calcium.MgPerL() * gpg / was)
+	d.Water.Magnesium = unit.MgPerL(d.Water.Magnesium.MgPerL() * gpg / was)
+}
+
+func pumpNow(d cloud.Draw) float64 {
+	return d.Supply.Hydraulic.Pump.FlowAt(d.Supply.Hydraulic.CutIn).GPM()
+}
+
+// setPump gives the pump another flow at cut-in pressure, of the same shape; the
+// well is taken to follow if its yield was only assumed from the pump.
+func setPump(d *cloud.Draw, flow float64) {
+	was := pumpNow(*d)
+	if was == 0 {
+		return
+	}
+	d.Supply.Hydraulic.Pump = d.Supply.Hydraulic.Pump.Scaled(flow / was)
+	if d.Supply.Hydraulic.Yield.GPM() < flow && d.Supply.Hydraulic.Yield.GPM() >= was*0.999 {
+		d.Supply.Hydraulic.Yield = unit.GPM(flow)
+	}
+}

@@ -1,0 +1,47 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"wellwright/plan"
+	"wellwright/unit"
+)
+
+// Brief writes the heart of an answer: the gravest alert, the iron, what comes
+// first, the first two choices and the nearest train that was turned down.
+func Brief(id string, a plan.Answer, s unit.System) string {
+	p := &page{}
+	p.line("%s (%s)", a.Well, id)
+	for i, x := range a.Alerts {
+		if i == 2 {
+			break
+		}
+		p.wrap(2, "! ", x.Say)
+	}
+	f := a.Forms
+	p.wrap(2, "iron: ", fmt.Sprintf("%s mg/L: ferrous %s, particulate %s, bound %s; iron bacteria %s", unit.Significant(f.Total.P50, 2),
+		unit.Significant(f.Ferrous.P50, 2), unit.Significant(f.Particulate.P50, 2), unit.Significant(f.Bound.P50, 2), chance(float64(f.Bacteria))))
+	for i, x := range a.Actions {
+		if i == 3 {
+			break
+		}
+		p.wrap(2, "first: ", strings.ReplaceAll(x.ID, "-", " ")+": "+x.Why)
+	}
+	for _, o := range a.Options {
+		if o.Rank > 2 {
+			break
+		}
+		p.wrap(2, fmt.Sprintf("%d. ", o.Rank), fmt.Sprintf("%s: ten years %s; first limit: %s", trainWords(o), dollars(o.Cost.TenYear), limitWords(o.FirstLimit)))
+	}
+	if len(a.Options) == 0 {
+		p.line("  no train meets every limit in the likeliest water")
+	}
+	if len(a.Rejected) > 0 {
+		r := a.Rejected[0]
+		p.wrap(2, "not: ", strings.Join(r.Train, " → ")+": "+r.Say)
+	}
+	p.wrap(2, "", fmt.Sprintf("%d trains considered; whole answer: wellwright demo %s", a.Considered, id))
+	p.line("")
+	return p.String()
+}

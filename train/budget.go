@@ -1,0 +1,111 @@
+package train
+
+import (
+	"math"
+
+	"wellwright/media"
+	"wellwright/source"
+	"wellwright/stage"
+)
+
+// PressureBudget is the pressure from cut-in to the top fixture at house peak.
+type PressureBudget struct {
+	CutIn, Clean, Dirty, Pipe, Rise, Left float64 // psi
+	Boosted                               bool    // cut-in is the booster's
+}
+
+// budget adds the losses at peak from the last pump on.
+func (c carried) budget(i int) PressureBudget {
+	d := c.job.Draws[i]
+	b := PressureBudget{CutIn: c.supply[i].CutIn.PSI(), Rise: c.rise(), Pipe: c.job.Site.Factors.Of(pipeLoss)}
+	b.Boosted = c.supply[i].CutIn != d.Supply.Hydraulic.CutIn || c.train().Has(media.StorageBooster, media.VentedAeration)
+	first := 0
+	if b.Boosted {
+		first = lastIndex(c.train(), []media.Process{media.StorageBooster, media.VentedAeration}) + 1
+	}
+	for _, l := range c.links[first:] {
+		b.Clean += l.Outcomes[i].Loss.Clean.PSI()
+		b.Dirty += l.Outcomes[i].Loss.Dirty.PSI()
+	}
+	b.Dirty = math.Max(b.Dirty, b.Clean)
+	b.Left = b.CutIn - b.Dirty - b.Pipe - b.Rise
+	return b
+}
+
+// rise is the pressure lost to the height of the top fixture.
+func (c carried) rise() float64 {
+	ft := c.job.Site.Factors.Of(topFixture)
+	if r := c.job.Site.Well.Pipe.TopRise; r != nil {
+		ft = r.Ft()
+	}
+	return ft * 0.433
+}
+
+// limits are those of the pressure budget.
+func (b PressureBudget) limits(f source.Set) []stage.Limit {
+	return []stage.Limit{
+		least("pressure_at_top_fixture", b.Left, f.Of(leastPressure), "psi", "too little pressure is left at the top fixture when the beds are dirty", from{source.Published, "International Plumbing Code Table 604.3: 8 psi at the fixture"}),
+		soft(true, least("pressure_comfort", b.Left, f.Of(goodPressure), "psi", "showers feel weak at peak when the beds are dirty: wash in time, or raise the switch", common)),
+		soft(true, most("clean_loss", b.Clean, f.Of(cleanLoss), "psi", "the train takes much pressure even when clean", common)),
+	}
+}
+
+// Nights is how the washes are spread so that no two meet.
+type Nights struct {
+	Longest float64 // minutes of washing on the fullest night
+	Hours   []Slot
+}
+
+// Slot is the wash of one vessel of one stage: its start after midnight in
+// minutes and how long it lasts.
+type Slot struct {
+	Stage, Vessel  int
+	Start, Minutes float64
+	Days           float64
+}
+
+// nights lays the washes of the middle water one after the other from midnight,
+// each vessel in its own slot, as if all fell on one night.
+func (c carried) nights() Nights {
+	var n Nights
+	for k, l := range c.links {
+		for _, w := range l.Outcomes[c.job.middle].Washes {
+			for v := range max(w.Vessels, 1) {
+				n.Hours = append(n.Hours, Slot{Stage: k, Vessel: v + 1, Start: n.Longest, Minutes: w.Whole, Days: w.Days})
+				n.Longest += w.Whole + apartMinutes
+			}
+		}
+	}
+	return n
+}
+
+// apartMinutes is left between two washes for the tank and well to recover.
+const apartMinutes = 10
+
+func (n Nights) limit(f source.Set) stage.Limit {
+	return soft(true, most("wash_night", n.Longest, f.Of(nightMinutes), "min", "the washes do not fit one night: set them on different nights", common))
+}
+
+var (
+	pipeLoss = source.Factor{Name: "house_pipe_loss", What: "pressure lost in the house pipe at peak", Unit: "psi",
+		Value: 4, Low: 2, High: 10, Kind: source.CommonPractice, From: "1 in main of modest length; assumed"}
+	topFixture = source.Factor{Name: "top_fixture_rise", What: "height of the top fixture above the pressure tank where not recorded", Unit: "ft",
+		Value: 15, Low: 5, High: 25, Kind: source.CommonPractice, From: "basement to an upstairs shower; assumed"}
+	leastPressure = source.Factor{Name: "pressure_at_top_fixture_least", What: "pressure to keep at the top fixture at peak", Unit: "psi",
+		Value: 8, Low: 8, High: 20, Kind: source.Published, From: "International Plumbing Code Table 604.3 (2018): 8 psi, 20 with a balancing valve"}
+	goodPressure = source.Factor{Name: "pressure_at_top_fixture_good", What: "pressure at the top fixture at peak that a house is content with", Unit: "psi",
+		Value: 15, Low: 12, High: 25, Kind: source.CommonPractice, From: "20 to 25 psi in the trade with clean beds, a little less when they are due"}
+	cleanLoss = source.Factor{Name: "train_clean_loss_most", What: "pressure a clean train may take at peak", Unit: "psi",
+		Value: 15, Low: 10, High: 20, Kind: source.CommonPractice, From: "usual in the trade"}
+	nightMinutes = source.Factor{Name: "wash_night_minutes", What: "minutes of a night open to washing", Unit: "min",
+		Value: 300, Low: 180, High: 360, Kind: source.CommonPractice, From: "midnight to five"}
+)
+
+// Factors lists the factors of this room.
+func Factors() []source.Factor {
+	return []source.Factor{
+		slimeAt, weakWash, airedAbove, airedManganese, fluxCaution, fluxMost, contactIronFrom, contactIron, contactSulfide, contactSlime, hiddenMost, chlorineTaste, pink, veryHardAt,
+		alkalinityFloor, silicaMost, organicMost, yieldSpare, wasteMost,
+		pipeLoss, topFixture, leastPressure, goodPressure, cleanLoss, nightMinutes,
+	}
+}

@@ -1,0 +1,210 @@
+package train
+
+import (
+	"fmt"
+
+	"wellwright/media"
+	"wellwright/source"
+	"wellwright/stage"
+)
+
+// Placed is a limit and where it stands: the stage's place in the train counted
+// from 0, or Whole when it belongs to the train.
+type Placed struct {
+	stage.Limit
+	Stage int
+	Draw  string // name of the water in which it stands so
+}
+
+// Whole is the stage of a limit that belongs to the whole train.
+const Whole = -1
+
+// Evaluation is a train carried through every draw to the kitchen tap.
+type Evaluation struct {
+	Train  Train
+	Links  []Link
+	Limits [][]Placed // by draw, in flow order, those of the whole train last
+	Meets  float64    // weight of the draws that meet every hard limit
+	First  Placed     // the first limit to fail, or the thinnest when none does
+	Fails  bool       // First is broken in the middle water
+	Rule   *OrderRule // the order rule that forbids the train, if one does
+	Nights Nights
+	Budget PressureBudget
+}
+
+// Evaluate carries any train, lawful or not, through every draw. Where a stage
+// comes in several strengths, the train with the best first limit is taken, and
+// of those that fail nowhere the one that costs least.
+func (w *Work) Evaluate(t Train) (Evaluation, error) {
+	level := []carried{w.start()}
+	for i, p := range t {
+		var grown []carried
+		for _, c := range level {
+			next, err := c.add(p, t[i+1:])
+			if err != nil {
+				return Evaluation{Train: t}, err
+			}
+			grown = append(grown, next...)
+		}
+		level = grown
+	}
+	return w.bestOf(level), nil
+}
+
+// bestOf closes the trains and picks one.
+func (w *Work) bestOf(level []carried) Evaluation {
+	var best Evaluation
+	for i, c := range level {
+		e := c.finish()
+		if i == 0 || w.better(e, best) {
+			best = e
+		}
+	}
+	return best
+}
+
+func (w *Work) better(a, b Evaluation) bool {
+	switch {
+	case a.Fails != b.Fails:
+		return !a.Fails
+	case a.Fails:
+		return a.First.Margin() > b.First.Margin()
+	case a.Meets != b.Meets:
+		return a.Meets > b.Meets
+	}
+	return w.total(a) < w.total(b)
+}
+
+// total is what the stages of a train cost over the years.
+func (w *Work) total(e Evaluation) float64 {
+	sum := 0.0
+	for _, l := range e.Links {
+		sum += w.worth(l.Outcomes[w.middle])
+	}
+	return sum
+}
+
+// finish closes a train at the kitchen tap.
+func (c carried) finish() Evaluation {
+	t := c.train()
+	e := Evaluation{Train: t, Links: c.links, Nights: c.nights(), Budget: c.budget(c.job.middle)}
+	if r, broken := incomplete(t, c.quest()); broken {
+		e.Rule = &r
+	}
+	for i, d := range c.job.Draws {
+		ls := c.limits(i)
+		e.Limits = append(e.Limits, ls)
+		if _, broken := firstHard(ls); !broken && e.Rule == nil {
+			e.Meets += d.Weight
+		}
+	}
+	e.First, e.Fails = c.first(e)
+	return e
+}
+
+// limits lists all limits of draw i in flow order.
+func (c carried) limits(i int) []Placed {
+	var ls []Placed
+	name := c.job.Draws[i].Name
+	for k, l := range c.links {
+		for _, x := range l.Outcomes[i].Limits {
+			ls = append(ls, Placed{x, k, name})
+		}
+	}
+	for _, x := range c.wholeLimits(i) {
+		ls = append(ls, Placed{x, Whole, name})
+	}
+	return ls
+}
+
+// first is the first limit to fail: a broken order rule, else the first hard
+// limit broken in the middle water, else the first broken in another water, else
+// the thinnest of the middle.
+func (c carried) first(e Evaluation) (Placed, bool) {
+	mid := e.Limits[c.job.middle]
+	if e.Rule != nil {
+		return Placed{ruleLimit(*e.Rule), Whole, c.job.Draws[c.job.middle].Name}, true
+	}
+	if l, broken := firstHard(mid); broken {
+		return l, true
+	}
+	for i, ls := range e.Limits {
+		if l, broken := firstHard(ls); broken && i != c.job.middle {
+			return l, false
+		}
+	}
+	return thinnest(mid), false
+}
+
+// ruleLimit shows a broken order rule as a limit: none allowed, one there.
+func ruleLimit(r OrderRule) stage.Limit {
+	return stage.Limit{ID: r.ID, Have: 1, Need: 0, Unit: "count", AtMost: true, Say: r.Say, Kind: r.Kind, From: r.From}
+}
+
+func firstHard(ls []Placed) (Placed, bool) {
+	for _, l := range ls {
+		if l.Hard() {
+			return l, true
+		}
+	}
+	return Placed{}, false
+}
+
+// thinnest is the limit with the least margin, hard ones and broken cautions.
+func thinnest(ls []Placed) Placed {
+	var best Placed
+	least := 100.0
+	for _, l := range ls {
+		if l.Margin() < least && (!l.Soft || l.Fails()) {
+			best, least = l, l.Margin()
+		}
+	}
+	return best
+}
+
+// quest is the train so far as the grammar looks at it.
+func (c carried) quest() quest {
+	d := c.job.Draws[c.job.middle]
+	return quest{
+		raw: d.Water, now: c.water[c.job.middle], want: c.job.Want, site: c.job.Site, so: c.train(),
+		weak: c.job.weak(), slimed: d.Water.Bacteria > c.job.Site.Factors.Of(slimeAt),
+	}
+}
+
+// weak reports whether the pump gives less than the house asks or than the
+// smallest usual bed needs for its wash.
+func (w *Work) weak() bool {
+	d := w.Draws[w.middle]
+	have := d.Supply.Hydraulic.Available(peakMinutes, unitPSI30).GPM()
+	return have < d.Supply.Peak.GPM() || have < w.Site.Factors.Of(weakWash)
+}
+
+func notBuilt(p media.Process) error {
+	return fmt.Errorf("%s (%s) is not yet built", p, p.Words())
+}
+
+var slimeAt = source.Factor{
+	Name: "iron_bacteria_act_at", What: "probability of iron bacteria from which a train is designed against slime",
+	Value: 0.5, Low: 0.3, High: 0.8, Kind: source.Judgement, From: "likelier than not",
+}
+
+var weakWash = source.Factor{
+	Name: "weak_pump_below", What: "pump flow below which storage and a booster are considered", Unit: "gpm",
+	Value: 5.5, Low: 4, High: 7, Kind: source.CommonPractice, From: "wash of the smallest usual bed, 10 in at 10 gpm/ft2",
+}
+
+// Rerun carries the middle of the draws once more through a train already
+// sized, calling before ahead of each stage, so that working can be recorded.
+func (w *Work) Rerun(e Evaluation, before func(Link)) {
+	c := w.start()
+	for _, l := range e.Links {
+		x, ok := stage.Of(l.Process)
+		if !ok {
+			return
+		}
+		before(l)
+		after := e.Train[len(c.links)+1:]
+		j := c.jobFor(w.middle, after)
+		c = c.with(x, l.Size, x.Run(&j, l.Size), after)
+	}
+}

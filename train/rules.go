@@ -1,0 +1,137 @@
+package train
+
+import (
+	"wellwright/media"
+	"wellwright/source"
+)
+
+// OrderRule is a rule on which processes may follow which.
+type OrderRule struct {
+	ID     string
+	First  []media.Process
+	Then   []media.Process
+	Unless []media.Process // the rule is kept if one of these stands between
+	Law    Law
+	When   func(quest) bool // nil: in every water
+	Say    string
+	Kind   source.Kind
+	From   string
+}
+
+// Law is what an order rule demands.
+type Law int
+
+// The laws.
+const (
+	Never  Law = iota // First must not stand before Then
+	Needs             // First is of no use unless one of Then follows
+	Behind            // First is of no use unless one of Then stands ahead
+	Apart             // First and Then must not stand in one train
+)
+
+// Rules are the interaction rules that bear on order.
+func Rules() []OrderRule { return orderRules }
+
+var orderRules = []OrderRule{
+	{"polyphosphate_hides", []media.Process{media.PolyphosphateFeed}, append([]media.Process{media.Softener, media.Ultraviolet, media.CarbonFilter}, oxidisingAndFilters...), nil, Never, nil,
+		"polyphosphate keeps iron from being oxidised, filtered or exchanged: nothing that removes iron may follow it",
+		source.Published, "Wisconsin Admin. Code NR 811.56, sequestration"},
+	{"oxidised_before_resin", oxidising, []media.Process{media.Softener}, filters, Never, metal,
+		"iron that has been oxidised coats the resin: a filter must stand between an oxidiser and a softener",
+		source.Published, "Wisconsin Admin. Code NR 811.52; Utah Admin. Code R309-535-11"},
+	{"resin_before_oxidiser", []media.Process{media.Softener}, oxidisingAndFilters, nil, Never, nil,
+		"the iron filter stands before the softener, so that the resin gets water without iron, sulfur or air",
+		source.CommonPractice, "usual order of treatment"},
+	{"carbon_eats_oxidant", []media.Process{media.CarbonFilter}, append([]media.Process{media.ContactTank}, oxidants...), nil, Never, nil,
+		"carbon takes the oxidant out: contact comes first",
+		source.CommonPractice, "usual order of treatment"},
+	{"peroxide_and_chlorine", []media.Process{media.PeroxideFeed}, []media.Process{media.ChlorineFeed}, nil, Apart, nil,
+		"peroxide and chlorine cancel one another",
+		source.FromMemory, "oxidant chemistry, H2O2 + OCl- = Cl- + H2O + O2"},
+	{"peroxide_needs_carbon", []media.Process{media.PeroxideFeed}, []media.Process{media.CatalyticCarbonFilter}, nil, Needs, nil,
+		"without a catalyst peroxide takes more than 20 minutes on sulfide: the catalytic carbon bed is the reactor",
+		source.Published, "Hillsborough County peroxide study, AWWA WQTC 2003 (abstract)"},
+	{"permanganate_needs_bed", []media.Process{media.PermanganateFeed}, []media.Process{media.GreensandFilter, media.CoatedSandFilter, media.ManganeseOreFilter}, nil, Needs, nil,
+		"permanganate is fed only ahead of a manganese-oxide bed that catches what is over",
+		source.CommonPractice, "water-works practice"},
+	{"solids_need_filter", []media.Process{media.ChlorineFeed, media.PressureAeration, media.VentedAeration, media.ContactTank}, filters, nil, Needs, metal,
+		"what has been oxidised must be filtered out",
+		source.CommonPractice, "usual order of treatment"},
+	{"contact_needs_oxidant", []media.Process{media.ContactTank}, append(append([]media.Process{}, oxidants...), aerators...), nil, Behind, nil,
+		"a contact tank gives an oxidant time: there must be one ahead of it",
+		source.CommonPractice, "usual order of treatment"},
+	{"double_air", []media.Process{media.PressureAeration, media.VentedAeration}, []media.Process{media.AirInjectionFilter}, nil, Apart, nil,
+		"aerated water has no use for a second air intake in the filter",
+		source.CommonPractice, "usual order of treatment"},
+	{"air_pocket_and_oxidant", oxidants, []media.Process{media.AirInjectionFilter}, nil, Apart, nil,
+		"a chemical feed makes the air pocket needless",
+		source.CommonPractice, "usual order of treatment"},
+	{"ultraviolet_last", []media.Process{media.Ultraviolet}, append([]media.Process{media.Softener, media.CarbonFilter, media.CartridgeFilter}, filters...), nil, Never, nil,
+		"ultraviolet stands last: nothing that can grow or shed may follow it",
+		source.CommonPractice, "disinfection practice"},
+}
+
+var oxidisingAndFilters = append(append([]media.Process{media.ContactTank}, oxidising...), filters...)
+
+// unlawful returns the first rule that a train so far breaks, whatever follows.
+func unlawful(t Train, q quest) (OrderRule, bool) {
+	return firstBroken(t, q, func(r OrderRule) bool { return r.Law != Needs })
+}
+
+// incomplete returns the first rule that a finished train breaks.
+func incomplete(t Train, q quest) (OrderRule, bool) {
+	return firstBroken(t, q, func(OrderRule) bool { return true })
+}
+
+// firstBroken returns the first of the asked rules that the train breaks in the
+// raw water of q.
+func firstBroken(t Train, q quest, asked func(OrderRule) bool) (OrderRule, bool) {
+	q.now = q.raw
+	for _, r := range orderRules {
+		if asked(r) && (r.When == nil || r.When(q)) && r.broken(t) {
+			return r, true
+		}
+	}
+	return OrderRule{}, false
+}
+
+// broken reports whether the train breaks the rule.
+func (r OrderRule) broken(t Train) bool {
+	switch r.Law {
+	case Never:
+		return r.forbidden(t)
+	case Needs:
+		i := lastIndex(t, r.First)
+		return i >= 0 && t[i+1:].index(r.Then) < 0
+	case Behind:
+		i := t.index(r.First)
+		return i >= 0 && t[:i].index(r.Then) < 0
+	default:
+		return t.Has(r.First...) && t.Has(r.Then...)
+	}
+}
+
+// forbidden reports whether some First stands before some Then with no Unless
+// between or among them.
+func (r OrderRule) forbidden(t Train) bool {
+	for i := range t {
+		if t[i:i+1].index(r.First) < 0 {
+			continue
+		}
+		for k := i + 1; k < len(t); k++ {
+			if t[k:k+1].index(r.Then) >= 0 && t[i:k].index(r.Unless) < 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func lastIndex(t Train, ps []media.Process) int {
+	for i := len(t) - 1; i >= 0; i-- {
+		if t[i:i+1].index(ps) >= 0 {
+			return i
+		}
+	}
+	return -1
+}
