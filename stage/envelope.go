@@ -13,16 +13,23 @@ func Envelope(j *Job, p media.Process) []Limit {
 		if e.Of == media.PHForManganese && j.In.TotalManganese().MgPerL() <= j.Site.Factors.Of(media.ManganeseTrace) {
 			continue
 		}
-		have, times, unit := quantity(j, e.Of)
-		if e.Refuse != nil {
-			ls = append(ls, limitOf(j, e, *e.Refuse, have, times, unit))
-		}
-		if e.Caution != nil {
-			l := limitOf(j, e, *e.Caution, have, times, unit)
-			l.Soft = true
-			l.Doubtful, l.Doubt = doubt(ls, e, l)
-			ls = append(ls, l)
-		}
+		ls = append(ls, envelopeOf(j, e)...)
+	}
+	return ls
+}
+
+// envelopeOf checks one bound: the refusal first, then the caution.
+func envelopeOf(j *Job, e media.EnvelopeLimit) []Limit {
+	var ls []Limit
+	have, times, unit := quantity(j, e.Of)
+	if e.Refuse != nil {
+		ls = append(ls, limitOf(j, e, *e.Refuse, have, times, unit))
+	}
+	if e.Caution != nil {
+		l := limitOf(j, e, *e.Caution, have, times, unit)
+		l.Soft = true
+		l.Doubtful, l.Doubt = doubt(ls, e, l)
+		ls = append(ls, l)
 	}
 	return ls
 }
@@ -35,11 +42,29 @@ func limitOf(j *Job, e media.EnvelopeLimit, f source.Factor, have, times float64
 	}
 }
 
+// doubtPH is how far beyond a pH caution without a refusal nobody promises any
+// more: half a unit is a tenfold change of the oxidation rate by air. Judgement.
+const doubtPH = 0.5
+
+// slimeChance is the chance that slime reaches the stage: chlorine fed ahead
+// keeps it down.
+func slimeChance(j *Job) float64 {
+	if j.Has(media.ChlorineFeed) && residual(j.In) {
+		return 0
+	}
+	return j.In.Bacteria
+}
+
 // doubt is how far a quantity stands from its caution towards its refusal, which
 // is the limit before it; without a refusal, towards twice the caution.
 func doubt(before []Limit, e media.EnvelopeLimit, caution Limit) (doubtful bool, share float64) {
 	end := 2 * caution.Need
-	if !caution.AtMost {
+	switch {
+	case caution.Unit == "pH" && caution.AtMost:
+		end = caution.Need + doubtPH
+	case caution.Unit == "pH":
+		end = caution.Need - doubtPH
+	case !caution.AtMost:
 		end = caution.Need / 2
 	}
 	if e.Refuse != nil {
@@ -99,7 +124,7 @@ func quantity(j *Job, q media.Quantity) (value, times float64, unit string) {
 	case media.Silica:
 		return w.Silica.MgPerL(), 1, "mg/L"
 	case media.IronBacteria:
-		return w.Bacteria, 1, "chance"
+		return slimeChance(j), 1, "chance"
 	case media.Solids, media.Turbidity: // a milligram of fine floc a litre scatters about one NTU
 		return Solids(w), 1, "mg/L"
 	}

@@ -286,6 +286,24 @@ func TestFirstRefusals(t *testing.T) {
 	}
 }
 
+// A pH for manganese is asked only where there is manganese to stain.
+func TestManganesePHOnlyWithManganese(t *testing.T) {
+	for _, tt := range []struct {
+		manganese float64
+		asked     bool
+	}{{0, false}, {0.05, false}, {0.051, true}} {
+		g := alder()
+		g.water.Manganese = mg(tt.manganese)
+		asked := false
+		for _, l := range (lightweightFilter{}).Run(g.job(t), sized(t, "12 x 52", 1)).Limits {
+			asked = asked || l.ID == "manganese-ph"
+		}
+		if asked != tt.asked {
+			t.Errorf("manganese %g: pH asked %v, want %v (US EPA secondary level 0.05, below which it does not stain)", tt.manganese, asked, tt.asked)
+		}
+	}
+}
+
 func TestAirPocket(t *testing.T) {
 	g := plain()
 	g.water.Ferrous, g.water.Manganese = mg(6), mg(0.5)

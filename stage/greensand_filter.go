@@ -189,7 +189,10 @@ func (greensandFilter) Ways() []Way {
 }
 
 // greensandFactors are those of manganese greensand.
-var greensandFactors = []source.Factor{greensandCapacity, greensandUse, greensandDose, greensandRinse, greensandUptake, greensandPublic}
+var greensandFactors = []source.Factor{
+	greensandCapacity, greensandUse, greensandDose, greensandRinse, greensandUptake, greensandPublic,
+	greensandChargedIron, greensandChargedIronMost, greensandChargedSulfide, greensandChargedSulfideMost,
+}
 
 var (
 	greensandCapacity = source.Factor{
@@ -231,7 +234,7 @@ func chargedLimits(j *Job) []Limit {
 		caution, refuse source.Factor
 		say             string
 	}{
-		{"iron_on_charges", media.TotalIron, greensandChargedIron, greensandChargedIronMost, "without a feed all this iron turns to mud on the grains"},
+		{"iron_on_charges", media.IronPlusManganese, greensandChargedIron, greensandChargedIronMost, "without a feed all this iron turns to mud on the grains"},
 		{"sulfide_on_charges", media.Sulfide, greensandChargedSulfide, greensandChargedSulfideMost, "sulfide spends the charge and fouls the grains with sulfur"},
 	} {
 		e := media.EnvelopeLimit{ID: x.id, Of: x.of, Caution: &x.caution, Refuse: &x.refuse, Say: x.say}
@@ -241,10 +244,10 @@ func chargedLimits(j *Job) []Limit {
 }
 
 var (
-	greensandChargedIron = source.Factor{Name: "greensand_charged_iron_caution", What: "iron on greensand without a feed, caution", Unit: "mg/L",
+	greensandChargedIron = source.Factor{Name: "greensand_charged_iron_caution", What: "iron and manganese on greensand without a feed, caution", Unit: "mg/L",
 		Value: 3, Low: 3, High: 10, Kind: source.CommonPractice, From: "usual limit of beds on permanganate charges"}
-	greensandChargedIronMost = source.Factor{Name: "greensand_charged_iron_refuse", What: "iron on greensand without a feed, refused", Unit: "mg/L",
-		Value: 10, Low: 6, High: 15, Kind: source.CommonPractice, From: "most that is claimed in print"}
+	greensandChargedIronMost = source.Factor{Name: "greensand_charged_iron_refuse", What: "iron and manganese on greensand without a feed, refused", Unit: "mg/L",
+		Value: 6, Low: 6, High: 10, Kind: source.Published, From: "water-treatment handbook selection list (second hand): 6 combined where manganese stains black, 10 for iron alone"}
 	greensandChargedSulfide = source.Factor{Name: "greensand_charged_sulfide_caution", What: "sulfide on greensand without a feed, caution", Unit: "mg/L as H2S",
 		Value: 1, Low: 1, High: 2, Kind: source.FromMemory, From: "extension sheets: use a feed above 1 to 2"}
 	greensandChargedSulfideMost = source.Factor{Name: "greensand_charged_sulfide_refuse", What: "sulfide on greensand without a feed, refused", Unit: "mg/L as H2S",

@@ -19,9 +19,9 @@ type Limit struct {
 	// stands between the caution and the refusal, 0 to 1.
 	Doubtful bool
 	Doubt    float64
-	Say    string
-	Kind   source.Kind
-	From   string
+	Say      string
+	Kind     source.Kind
+	From     string
 }
 
 // Margin is above 1 when the limit is kept: have over need, or need over have
