@@ -112,14 +112,9 @@ func (pressureAeration) oxygen(j *Job) float64 {
 // 0.2095 · 32.00 g/mol / 23.23 L/mol (gas law).
 const oxygenInFreeAir = 289
 
-func (pressureAeration) loss(j *Job, z Size) Loss {
-	l := contactLoss(j, z)
-	if z.Mode != byInjector {
-		return l
-	}
-	more := j.Site.Factors.Of(injectorLoss)
-	return Loss{Clean: unit.PSI(l.Clean.PSI() + more), Dirty: unit.PSI(l.Dirty.PSI() + 1.5*more)}
-}
+// loss is that of the tank. An injector stands between the well pump and the
+// pressure tank, where its loss comes off the pump and not off the house.
+func (pressureAeration) loss(j *Job, z Size) Loss { return contactLoss(j, z) }
 
 func (pressureAeration) bill(z Size) cost.Bill {
 	b := contactBill(z)
@@ -158,12 +153,8 @@ var (
 		Name: "pressure_aeration_saturation_share", What: "share of saturation under the pressure that the water reaches",
 		Value: 0.5, Low: 0.3, High: 0.8, Kind: source.Judgement, From: "short mixing; the air stays richer than the water",
 	}
-	injectorLoss = source.Factor{
-		Name: "pressure_aeration_injector_loss", What: "pressure lost in an air injector", Unit: "psi",
-		Value: 12, Low: 10, High: 25, Kind: source.CommonPractice, From: "trade rule, 10 to 25 psi",
-	}
 	aerationFactors = []source.Factor{
-		airCO2, ferrousBehindAir, pressureAir, pressureUptake, pressureShare, injectorLoss,
+		airCO2, ferrousBehindAir, pressureAir, pressureUptake, pressureShare,
 		ventedTransfer,
 	}
 )

@@ -109,7 +109,7 @@ func TestElectronsOfChlorination(t *testing.T) {
 		gave := (j.In.Ferrous.MgPerL()-w.Ferrous.MgPerL())/55.845 + 2*(j.In.Manganese.MgPerL()-w.Manganese.MgPerL())/54.938 +
 			2*(j.In.Sulfide.MgPerLAsH2S()-w.Sulfide.MgPerLAsH2S())/34.076
 		took := 2 * (d.titrated - w.FreeChlorine.MgPerLAsCl2()) / 70.90
-		if math.Abs(gave-took) > 1e-4*(1e-3+gave) {
+		if math.Abs(gave-took) > 1e-3*(1e-2+gave) {
 			r.Fatalf("%g meq/L of electrons given, %g taken", gave, took)
 		}
 		lost := j.In.Alkalinity.MeqPerL() - w.Alkalinity.MeqPerL()

@@ -7,7 +7,7 @@ var softenerFactors = []source.Factor{
 	softenerAllowance, softenerManganese, softenerForIron,
 	softenerCapacity6, softenerCapacity8, softenerCapacity10, softenerCapacity15,
 	softenerReserve, softenerIronDays, softenerLongest, softenerIronSalt, softenerWater,
-	softenerRate, softenerPeakRate, softenerRust, softenerRustCaution, softenerOxygen,
+	softenerRate, softenerPeakRate, softenerRustCaution, softenerSalt, softenerOxygen,
 	softenerChlorine, softenerBacteria, softenerSelectivity, softenerSlip, softenerCleaner, softenerIronLife,
 }
 
@@ -55,6 +55,10 @@ var (
 		Name: "softener_days_longest", What: "softener: longest interval on water free of iron",
 		Unit: "days", Value: 10, Low: 6, High: 14, Kind: source.CommonPractice, From: "3 to 14 days in print",
 	}
+	softenerSalt = source.Factor{
+		Name: "softener_salt_dose", What: "softener: salt of one regeneration",
+		Unit: "lb/ft3", Value: 8, Low: 6, High: 10, Kind: source.CommonPractice, From: "6 saves salt, 10 saves vessel; 8 where there is iron",
+	}
 	softenerIronSalt = source.Factor{
 		Name: "softener_salt_with_iron", What: "softener: least salt dose where it takes the iron",
 		Unit: "lb/ft3", Value: 8, Low: 8, High: 10, Kind: source.CommonPractice, From: "8 to 10 with iron; never the least setting",
@@ -71,13 +75,9 @@ var (
 		Name: "softener_peak_rate", What: "softener: peak service rate refused",
 		Unit: "gpm/ft3", Value: 10, Low: 8, High: 10, Kind: source.CommonPractice, From: "up to 10 at short peaks",
 	}
-	softenerRust = source.Factor{
-		Name: "softener_particulate_refuse", What: "softener: iron already turned, refused above",
-		Unit: "mg/L", Value: 0.3, Low: 0.1, High: 1, Kind: source.CommonPractice, From: "resin catches a quarter to three quarters of it and fouls",
-	}
 	softenerRustCaution = source.Factor{
 		Name: "softener_particulate_caution", What: "softener: iron already turned, caution above",
-		Unit: "mg/L", Value: 0.1, Low: 0.05, High: 0.3, Kind: source.Judgement, From: "our judgement: a third of what is refused",
+		Unit: "mg/L", Value: 0.1, Low: 0.05, High: 0.3, Kind: source.Judgement, From: "our judgement: a third of the caution in print",
 	}
 	softenerOxygen = source.Factor{
 		Name: "softener_oxygen_refuse", What: "softener as iron remover: oxygen, refused above",

@@ -13,11 +13,8 @@ import (
 // softenerVessels are the common sizes, 1.0 to 3.0 ft3.
 var softenerVessels = [...]string{"9 x 48", "10 x 54", "12 x 52", "13 x 54", "14 x 65"}
 
-// saltDoses are the doses worth setting, lb/ft3: common practice.
-var saltDoses = [...]float64{6, 8, 10}
-
-// Sizes returns softeners by what they cost over ten years of salt, cheapest
-// first.
+// Sizes returns softeners at the usual salt dose, by what they cost over ten
+// years of salt, cheapest first.
 func (softener) Sizes(j *Job) []Size {
 	m, _ := media.MediumFor(media.Softener)
 	mode := Resin8
@@ -30,26 +27,23 @@ func (softener) Sizes(j *Job) []Size {
 		if !ok {
 			continue
 		}
-		for _, dose := range saltDoses {
-			if dose < j.leastSalt() {
-				continue
-			}
-			z := Size{Vessel: v, Count: 1, Media: v.Fill, Mode: mode, Settings: Settings{SaltLb: math.Round(dose*v.Fill.Ft3()*10) / 10}}
-			all = append(all, weighSoftener(newBed(j, z, m)))
-		}
+		z := Size{Vessel: v, Count: 1, Media: v.Fill, Mode: mode, Settings: Settings{SaltLb: math.Round(j.saltDose()*v.Fill.Ft3()*10) / 10}}
+		all = append(all, weighSoftener(newBed(j, z, m)))
 	}
 	slices.SortStableFunc(all, func(a, b softenerChoice) int {
-		return cmp.Or(cmp.Compare(a.price, b.price), cmp.Compare(a.odd, b.odd))
+		return cmp.Compare(a.price, b.price)
 	})
 	return chosen(all)
 }
 
-// leastSalt is the least dose, lb/ft3, with and without iron to carry off.
-func (j *Job) leastSalt() float64 {
+// saltDose is the salt of one regeneration, lb/ft3: no less where there is iron to
+// carry off than the least that does so.
+func (j *Job) saltDose() float64 {
+	dose := j.Site.Factors.Of(softenerSalt)
 	if j.ironRemover() {
-		return j.Site.Factors.Of(softenerIronSalt)
+		return math.Max(dose, j.Site.Factors.Of(softenerIronSalt))
 	}
-	return 0
+	return dose
 }
 
 // softenerChoice is a size with what it comes to over ten years and how far it
@@ -57,7 +51,6 @@ func (j *Job) leastSalt() float64 {
 type softenerChoice struct {
 	size  Size
 	price float64 // whole dollars
-	odd   float64 // salt dose away from the usual one, lb/ft3: breaks ties
 	short float64 // least margin of interval and flow
 }
 
@@ -72,13 +65,11 @@ func weighSoftener(b *bed) softenerChoice {
 	cents := mid(b.z.Vessel.Part()) + resins*b.z.Media.Ft3()*mid(resinPart(b.z.Mode)) + tenYears*x.saltYear*mid(media.SaltLb)
 	return softenerChoice{
 		size: b.z, price: math.Round(cents / 100), short: math.Min(rate, x.metered),
-		odd: math.Abs(x.salt/b.z.Media.Ft3() - usualDose),
 	}
 }
 
 const (
 	tenYears      = 10.0
-	usualDose     = 8.0 // lb/ft3: common practice
 	mostSofteners = 8
 )
 
@@ -143,7 +134,6 @@ func softenerLimits(j *Job, z Size, x exchange) []Limit {
 	}
 	rust := j.In.Particulate.MgPerL()
 	ls = append(ls,
-		most("particulate_iron", rust, softenerRust, false, "iron that has turned fouls the resin: filter it first"),
 		most("particulate_iron", rust, softenerRustCaution, true, "some iron has turned: clean the resin often"))
 	if x.iron {
 		ls = append(ls, most("oxygen", j.In.Oxygen.MgPerL(), softenerOxygen, false, "oxygen turns the iron on the resin"))

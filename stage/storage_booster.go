@@ -26,6 +26,7 @@ func (storageBooster) Run(j *Job, z Size) Outcome {
 	o.Limits = append(o.Limits, alkalinityLeft(j)...)
 	in := j.aired(j.In, transfer)
 	o.Out, o.AtPeak = s.stored(in, false), s.stored(in, true)
+	o.Out.Uncovered, o.AtPeak.Uncovered = true, true
 	o.Cautions = append(storeCautions(), airedCautions(j)...)
 	o.Cautions = append(o.Cautions, "Feed a little hypochlorite as it fills: stored water grows slime without a residual.")
 	o.WillNot = []string{
@@ -84,8 +85,8 @@ func storeVolumes(j *Job) []unit.Volume {
 // practice, no single source.
 var boosterSizes = [...]float64{8, 10, 12, 15, 20}
 
-// storeBoosters are the smallest booster for the peak and two larger ones; one
-// alone where nothing behind it is washed.
+// storeBoosters are the smallest booster for the peak and two larger ones, which
+// the wash of a bed behind the store may need.
 func storeBoosters(j *Job) []unit.Flow {
 	first := len(boosterSizes) - 1
 	for i, b := range boosterSizes {
@@ -94,12 +95,8 @@ func storeBoosters(j *Job) []unit.Flow {
 			break
 		}
 	}
-	most := 1
-	if j.Leads(washedBeds...) {
-		most = 3
-	}
 	var fs []unit.Flow
-	for _, b := range boosterSizes[first:min(first+most, len(boosterSizes))] {
+	for _, b := range boosterSizes[first:min(first+3, len(boosterSizes))] {
 		fs = append(fs, unit.GPM(b))
 	}
 	return fs
