@@ -273,3 +273,16 @@ func TestFirstChoices(t *testing.T) {
 		}
 	}
 }
+
+// TestSedimentFilterIsEnoughForRust: iron that a 0.45 µm filter holds whole needs
+// straining and no oxidant, so that a plain filter must stand among the first.
+// Source: common practice, no source.
+func TestSedimentFilterIsEnoughForRust(t *testing.T) {
+	for i, o := range answers(t)["red-water"].Options {
+		name := strings.Join(o.Train, ",")
+		if i < 2 && (name == "sediment-filter" || name == "cartridge-filter") {
+			return
+		}
+	}
+	t.Error("red-water: no plain filter among the first two options")
+}
