@@ -126,10 +126,18 @@ func (d *Desk) retest() (Action, bool) {
 			return Action{ID: "retest", Say: say, Why: f.Say}, true
 		}
 	}
-	if len(d.Cloud.Conflicts) > 0 {
-		return Action{ID: "retest", Say: "Take the disputed sample again, acidified, from the raw tap.", Why: d.Cloud.Conflicts[0].Say}, true
+	for _, c := range d.Cloud.Conflicts {
+		if !settled[c.ID] {
+			return Action{ID: "retest", Say: "Take the disputed sample again, acidified, from the raw tap.", Why: c.Say}, true
+		}
 	}
 	return Action{}, false
+}
+
+// settled are the conflicts that a reading on site decides: nothing need be
+// sampled again for them.
+var settled = map[string]bool{
+	"ph-lab-above-field": true, "alkalinity-lab-below-field": true, "sulfide-lab-below-field": true, "ph-gas-lost": true,
 }
 
 // sign reports whether a sign of the dictionary was seen.

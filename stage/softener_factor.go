@@ -7,7 +7,7 @@ var softenerFactors = []source.Factor{
 	softenerAllowance, softenerManganese, softenerForIron,
 	softenerCapacity6, softenerCapacity8, softenerCapacity10, softenerCapacity15,
 	softenerReserve, softenerIronDays, softenerLongest, softenerIronSalt, softenerWater,
-	softenerRate, softenerPeakRate, softenerRustCaution, softenerSalt, softenerOxygen,
+	softenerRate, softenerPeakRate, softenerRustCaution, softenerSalt, softenerLeastDays, softenerOxygen,
 	softenerChlorine, softenerBacteria, softenerSelectivity, softenerSlip, softenerCleaner, softenerIronLife,
 }
 
@@ -54,6 +54,10 @@ var (
 	softenerLongest = source.Factor{
 		Name: "softener_days_longest", What: "softener: longest interval on water free of iron",
 		Unit: "days", Value: 10, Low: 6, High: 14, Kind: source.CommonPractice, From: "3 to 14 days in print",
+	}
+	softenerLeastDays = source.Factor{
+		Name: "softener_days_least", What: "softener: shortest interval to size for",
+		Unit: "days", Value: 2, Low: 2, High: 3, Kind: source.CommonPractice, From: "a vessel that regenerates every night is too small",
 	}
 	softenerSalt = source.Factor{
 		Name: "softener_salt_dose", What: "softener: salt of one regeneration",

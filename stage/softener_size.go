@@ -1,9 +1,7 @@
 package stage
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"wellwright/cost"
 	"wellwright/media"
@@ -13,8 +11,8 @@ import (
 // softenerVessels are the common sizes, 1.0 to 3.0 ft3.
 var softenerVessels = [...]string{"9 x 48", "10 x 54", "12 x 52", "13 x 54", "14 x 65"}
 
-// Sizes returns softeners at the usual salt dose, by what they cost over ten
-// years of salt, cheapest first.
+// Sizes returns the smallest softener for the house at the usual salt dose. A
+// larger one saves a little salt and costs floor, resin and rinse.
 func (softener) Sizes(j *Job) []Size {
 	m, _ := media.MediumFor(media.Softener)
 	mode := Resin8
@@ -28,11 +26,8 @@ func (softener) Sizes(j *Job) []Size {
 			continue
 		}
 		z := Size{Vessel: v, Count: 1, Media: v.Fill, Mode: mode, Settings: Settings{SaltLb: math.Round(j.saltDose()*v.Fill.Ft3()*10) / 10}}
-		all = append(all, weighSoftener(newBed(j, z, m)))
+		all = append(all, softenerChoice{z, shortfall(newBed(j, z, m))})
 	}
-	slices.SortStableFunc(all, func(a, b softenerChoice) int {
-		return cmp.Compare(a.price, b.price)
-	})
 	return chosen(all)
 }
 
@@ -46,49 +41,32 @@ func (j *Job) saltDose() float64 {
 	return dose
 }
 
-// softenerChoice is a size with what it comes to over ten years and how far it
-// falls short.
+// softenerChoice is a size and how near it comes to doing: above one it does.
 type softenerChoice struct {
 	size  Size
-	price float64 // whole dollars
-	short float64 // least margin of interval and flow
+	short float64
 }
 
-func weighSoftener(b *bed) softenerChoice {
-	x, prices := b.exchange(), media.Prices()
-	mid := func(p media.Part) float64 {
-		price, _ := prices.Of(p)
-		return float64(price.Mid)
-	}
-	resins := 1 + tenYears/b.j.Site.Factors.Of(b.m.Life)
-	rate := b.j.Site.Factors.Of(softenerRate) * b.z.Media.Ft3() / math.Max(b.j.Peak.GPM(), leastFlow)
-	cents := mid(b.z.Vessel.Part()) + resins*b.z.Media.Ft3()*mid(resinPart(b.z.Mode)) + tenYears*x.saltYear*mid(media.SaltLb)
-	return softenerChoice{
-		size: b.z, price: math.Round(cents / 100), short: math.Min(rate, x.metered),
-	}
+// shortfall is the lesser of the steady rate and the interval over what is asked.
+func shortfall(b *bed) float64 {
+	set := b.j.Site.Factors
+	rate := set.Of(softenerRate) * b.z.Media.Ft3() / math.Max(b.j.Peak.GPM(), leastFlow)
+	return math.Min(rate, b.exchange().metered/set.Of(softenerLeastDays))
 }
 
-const (
-	tenYears      = 10.0
-	mostSofteners = 8
-)
-
-// chosen leaves out what comes nowhere near and what is far dearer, but never all.
+// chosen is the smallest vessel that keeps to the steady rate and runs the least
+// whole days; if none does, the one that comes nearest.
 func chosen(all []softenerChoice) []Size {
-	var zs []Size
 	best := 0
 	for i, c := range all {
-		if c.short >= 1-1e-9 && len(zs) < mostSofteners {
-			zs = append(zs, c.size)
+		if c.short >= 1-1e-9 {
+			return []Size{c.size}
 		}
 		if c.short > all[best].short {
 			best = i
 		}
 	}
-	if len(zs) == 0 {
-		zs = []Size{all[best].size}
-	}
-	return zs
+	return []Size{all[best].size}
 }
 
 func resinPart(mode string) media.Part {

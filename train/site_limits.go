@@ -17,6 +17,7 @@ func (c carried) wholeLimits(i int) []stage.Limit {
 	ls = append(ls, c.chemistryLimits(i)...)
 	ls = append(ls, c.budget(i).limits(c.job.Site.Factors)...)
 	ls = append(ls, c.supplyLimits(i)...)
+	ls = append(ls, c.washLimits(i)...)
 	ls = append(ls, c.drainLimits(i)...)
 	ls = append(ls, c.placeLimits(i)...)
 	return append(ls, c.kitchenLimits(i)...)
@@ -128,6 +129,9 @@ func (c carried) chemistryLimits(i int) []stage.Limit {
 	if t.Has(media.ChlorineFeed) {
 		ls = append(ls, soft(true, most("by_products", raw.OrganicCarbon.MgPerL(), f.Of(organicMost), "mg/L", "chlorine with this much organic matter makes trihalomethanes: test once, carbon at the drinking tap", from{source.FromMemory, "water-works practice"})))
 	}
+	if t.Has(media.ChlorineFeed) && !t.Has(media.CarbonFilter) {
+		ls = append(ls, soft(true, most("sulfur_haze", raw.Sulfide.MgPerLAsH2S(), f.Of(hazeFrom), "mg/L as H2S", "chlorine turns sulfide to a sulfur haze that can be tasted: carbon behind the filter takes it", common)))
+	}
 	if t.Has(media.VentedAeration) && raw.Hardness().GPG() > 15 && raw.Alkalinity.MgPerLAsCaCO3() > 200 {
 		ls = append(ls, soft(true, most("scale_after_aeration", raw.Hardness().GPG(), 15, "gpg", "letting the carbon dioxide out may drop scale in the tank", common)))
 	}
@@ -141,6 +145,20 @@ func (c carried) leastAlkalinity(i int) float64 {
 		least = min(least, l.Outcomes[i].Out.Alkalinity.MgPerLAsCaCO3())
 	}
 	return least
+}
+
+// washLimits speak of beds that must be washed every night. An air pocket is
+// renewed nightly anyway.
+func (c carried) washLimits(i int) []stage.Limit {
+	var ls []stage.Limit
+	for _, l := range c.links {
+		for _, w := range l.Outcomes[i].Washes {
+			if w.Waste == stage.WasteBackwash && l.Process != media.AirInjectionFilter {
+				ls = append(ls, soft(true, least("wash_every_night", w.Days, 2, "days", "a bed that must be washed every night has no night to spare: one missed wash passes iron", common)))
+			}
+		}
+	}
+	return ls
 }
 
 // supplyLimits are what the well and pump must give the house, washes included.
@@ -286,6 +304,8 @@ func (c carried) needs(i int) stage.Needs {
 }
 
 var (
+	hazeFrom = source.Factor{Name: "sulfur_haze_from", What: "raw sulfide from which chlorinated water is polished over carbon", Unit: "mg/L as H2S",
+		Value: 1, Low: 0.5, High: 2, Kind: source.CommonPractice, From: "2.1 mg of chlorine to the mg leaves sulfur; 8.3 would be needed for sulfate"}
 	airedAbove = source.Factor{Name: "aerated_oxygen_above", What: "oxygen above which water counts as aerated ahead of a resin", Unit: "mg/L",
 		Value: 1, Low: 0.5, High: 2, Kind: source.CommonPractice, From: "low-oxygen water is asked for by all who soften for iron"}
 	airedManganese = source.Factor{Name: "aerated_manganese_most", What: "manganese in aerated water that no resin is promised to take", Unit: "mg/L",
