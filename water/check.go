@@ -224,7 +224,7 @@ func (c *checker) basisUnsaid(res Result, got Amount) Finding {
 			f.Say += fmt.Sprintf("; if it was as %s it is %s %s", others[0], unit.Digits(v), res.Analyte.Unit())
 		}
 	}
-	f.Ask = "ask the laboratory for the basis"
+	f.Ask = "Ask the laboratory for the basis"
 	return f
 }
 
@@ -238,8 +238,8 @@ func (c *checker) unlikely(res Result, got Amount, err error) (Finding, bool) {
 		return Finding{}, false
 	}
 	return Finding{ID: "unit_slip", Verdict: Doubt, Analyte: res.Analyte, Value: got.v, Unit: res.Analyte.Unit(),
-		Say: fmt.Sprintf("%s %s is more than a household well gives; was it %s ug/L?", res.Analyte.Name(), got, unit.Digits(got.v)),
-		Ask: "ask the laboratory for the unit", Kind: most.Kind, From: most.From, Place: res.Place}, true
+		Say: fmt.Sprintf("%s %s is more than a household well gives; most likely it was %s ug/L", res.Analyte.Name(), got, unit.Digits(got.v)),
+		Ask: "Ask the laboratory for the unit", Kind: most.Kind, From: most.From, Place: res.Place}, true
 }
 
 // Worst returns the gravest verdict among the findings.
@@ -253,8 +253,14 @@ func Worst(fs []Finding) Verdict {
 
 // IDs are the checks that a report is put through, for lists and help.
 func IDs() []string {
-	return strings.Fields(`unreadable basis_unsaid unit_slip ferrous_over_total ferrous_over_dissolved dissolved_over_total
+	ids := strings.Fields(`unreadable basis_unsaid unit_slip ferrous_over_total ferrous_over_dissolved
 		ph_drift alkalinity_lost sulfide_lost turbidity_rust charge_balance alkalinity_missing softened_sample softened_sodium
 		hardness_sum solids_sum solids_conductivity ions_conductivity conductivity_calculated carbonate_species iron_high_ph
 		chlorine_in_raw bottle_acid filtered_late holding_time gas_lost`)
+	for _, a := range Analytes() {
+		if a.hasFraction() {
+			ids = append(ids, dissolvedOverTotalID(a))
+		}
+	}
+	return ids
 }

@@ -215,20 +215,20 @@ func (c *checker) chargeBalance() {
 	case b.Lacks(Alkalinity):
 		f.ID, f.Verdict = "alkalinity_missing", Doubt
 		f.Say = "alkalinity missing: " + sums + ". The water is not speciated; this does not make it a bad analysis"
-		f.Ask = "ask for alkalinity, best read on site"
+		f.Ask = "Ask for alkalinity, best read on site"
 	case c.maySoftened(b):
 		f.ID, f.Verdict = "softened_sample", Doubt
 		f.Value, f.Unit = b.gapAs(Sodium), "mg/L sodium"
-		f.Say = fmt.Sprintf("%s: the gap of %s meq/L is that of %s mg/L sodium, which was not reported, in very soft water. Naturally soft, or a softened sample?",
+		f.Say = fmt.Sprintf("%s: the gap of %s meq/L is that of %s mg/L sodium, which was not reported, in very soft water: naturally soft, or a softened sample",
 			sums, unit.Digits(b.Gap().MeqPerL()), unit.Digits(f.Value))
-		f.Ask = "sample the raw tap before any treatment, or have sodium measured"
+		f.Ask = "Sample the raw tap before any treatment, or have sodium measured"
 	case b.excused():
 		f.Verdict, f.Say, f.Ask = c.incomplete(b, sums)
 	default:
 		f.Verdict, f.Say = c.grade(b), sums
 		if f.Verdict == Impossible {
 			f.Say += ". Too far out to speciate the water"
-			f.Ask = "have the major ions measured again"
+			f.Ask = "Have the major ions measured again"
 		}
 	}
 	c.add(f)
@@ -296,7 +296,7 @@ func (c *checker) incomplete(b Balance, sums string) (Verdict, string, string) {
 	}
 	missing := strings.Join(names, ", ")
 	return Notice, fmt.Sprintf("%s missing: %s; the gap of %s meq/L would be %s", missing, sums,
-		unit.Digits(math.Abs(b.Gap().MeqPerL())), strings.Join(would, " or ")), "ask for " + missing
+		unit.Digits(math.Abs(b.Gap().MeqPerL())), strings.Join(would, " or ")), "Ask for " + missing
 }
 
 // softenedSodium doubts a sample said to be raw that is very soft and full of sodium.
@@ -311,8 +311,8 @@ func (c *checker) softenedSodium() {
 	ratio := c.set.Of(sodiumShare)
 	if hard < c.set.Of(softWater) && na.v >= c.set.Of(softSodium) && na.v/e.equivalentMass() >= ratio*hard/equivalentCaCO3 {
 		f.Verdict = Doubt
-		f.Say = fmt.Sprintf("hardness %s mg/L as CaCO3 with sodium %s mg/L: naturally soft, or taken after a softener?", unit.Digits(hard), unit.Digits(na.v))
-		f.Ask = "sample the raw tap before any treatment; a softener on by-pass counts"
+		f.Say = fmt.Sprintf("hardness %s mg/L as CaCO3 with sodium %s mg/L: naturally soft, or taken after a softener", unit.Digits(hard), unit.Digits(na.v))
+		f.Ask = "Sample the raw tap before any treatment; a softener on by-pass counts"
 	} else {
 		f.Say = fmt.Sprintf("hardness %s mg/L as CaCO3 with sodium %s mg/L: no sign of a softener before the tap", unit.Digits(hard), unit.Digits(na.v))
 	}

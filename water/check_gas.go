@@ -43,11 +43,11 @@ func (c *checker) gasLost() {
 	case iron && siderite > c.set.Of(freshSiderite):
 		f.Verdict = Notice
 		f.Say += ": either some of the iron is particulate, or pH was read after carbon dioxide left"
-		f.Ask = "read pH and ferrous iron on site"
+		f.Ask = "Read pH and ferrous iron on site"
 	case calcite > c.set.Of(freshCalcite):
 		f.Verdict = Notice
 		f.Say += ": more than a fresh sample holds; pH was likely read after carbon dioxide left"
-		f.Ask = "read pH on site"
+		f.Ask = "Read pH on site"
 	}
 	c.add(f)
 }

@@ -47,7 +47,7 @@ func (c *checker) ferrousOverTotal() {
 	f.Verdict, f.SetAside, f.Use = Impossible, []Result{tres}, []Result{fres}
 	f.Say = fmt.Sprintf("ferrous iron %s mg/L is more than the total of %s mg/L it is part of: %s. Set the total of %s aside; work with %s, for ferrous is in any total",
 		mark(ferrous), mark(total), c.bottleSays(), mark(total), c.ironRange(ferrous, &f))
-	f.Ask = "re-sample for total iron in a bottle with nitric acid"
+	f.Ask = "Re-sample for total iron in a bottle with nitric acid"
 	c.add(f)
 }
 
@@ -89,9 +89,12 @@ func (c *checker) ferrousOverDissolved() {
 	f.Verdict, f.SetAside, f.Use = Doubt, []Result{dres}, []Result{fres}
 	f.Say = fmt.Sprintf("ferrous iron %s mg/L passes the filter, yet the filtered bottle holds %s mg/L: it rusted before it was filtered, or lost iron to its wall. Set the filtered figure aside; trust the ferrous one",
 		mark(ferrous), mark(dissolved))
-	f.Ask = "filter on site through 0.45 um straight into acid"
+	f.Ask = "Filter on site through 0.45 um straight into acid"
 	c.add(f)
 }
+
+// dissolvedOverTotalID names the check of one analyte.
+func dissolvedOverTotalID(a Analyte) string { return "dissolved_over_total_" + string(a) }
 
 // dissolvedOverTotal catches a part that is more than the whole, for every
 // analyte measured both ways.
@@ -102,11 +105,11 @@ func (c *checker) dissolvedOverTotal() {
 		if !ok || !okWhole || !a.hasFraction() {
 			continue
 		}
-		f := Finding{ID: "dissolved_over_total", Analyte: a, Value: part.v, Unit: a.Unit(), Kind: fractionScatter.Kind, From: fractionScatter.From, Place: pres.Place}
+		f := Finding{ID: dissolvedOverTotalID(a), Analyte: a, Value: part.v, Unit: a.Unit(), Kind: fractionScatter.Kind, From: fractionScatter.From, Place: pres.Place}
 		if c.over(part, whole, wres) && part.v > c.set.Of(fractionScatter)*whole.v+limitOf(pres) {
 			f.Verdict = Doubt
 			f.Say = fmt.Sprintf("%s dissolved %s is above total %s %s: different bottles, dilutions or swapped labels. Do not use their ratio", a.Name(), mark(part), mark(whole), a.Unit())
-			f.Ask = "ask the laboratory to check both bottles"
+			f.Ask = "Ask the laboratory to check both bottles"
 		} else {
 			f.Say = fmt.Sprintf("%s dissolved %s of total %s %s", a.Name(), mark(part), mark(whole), a.Unit())
 		}
@@ -124,7 +127,7 @@ func (c *checker) phDrift() {
 	if !okSite {
 		c.add(Finding{ID: "ph_drift", Verdict: Notice, Analyte: PH, Value: lab.v, Unit: "pH",
 			Say: fmt.Sprintf("pH %s was read in the laboratory; carbon dioxide leaves a bottle, so that at the tap it is likely lower", mark(lab)),
-			Ask: "read pH on site", Kind: source.Published, From: holdingSource + " (pH: 15 minutes)", Place: lres.Place})
+			Ask: "Read pH on site", Kind: source.Published, From: holdingSource + " (pH: 15 minutes)", Place: lres.Place})
 		return
 	}
 	rise := lab.v - site.v
@@ -175,7 +178,7 @@ func (c *checker) alkalinityLost() {
 	default:
 		f.Verdict, f.Use = Doubt, []Result{sres}
 		f.Say = fmt.Sprintf("%s: they differ by %s mg/L, and iron dropping out explains %s", both, unit.Digits(math.Abs(lost)), unit.Digits(expected))
-		f.Ask = "titrate again on site"
+		f.Ask = "Titrate again on site"
 	}
 	c.add(f)
 }
@@ -204,7 +207,7 @@ func (c *checker) sulfideLost() {
 	if site.v >= c.set.Of(sulfideSeen) && lab.value(AtLimit) < c.set.Of(sulfideKept)*site.v {
 		f.Verdict, f.SetAside, f.Use = Notice, []Result{lres}, []Result{sres}
 		f.Say += ": it was lost from the bottle. Work with the figure of the site"
-		f.Ask = "sulfide keeps only in a full glass bottle with zinc acetate and caustic"
+		f.Ask = "Sulfide keeps only in a full glass bottle with zinc acetate and caustic"
 	}
 	c.add(f)
 }
@@ -220,13 +223,13 @@ func (c *checker) turbidityRust() {
 	f := Finding{ID: "turbidity_rust", Analyte: Turbidity, Value: lab.v, Unit: "NTU", Kind: rustTurbidity.Kind, From: rustTurbidity.From, Place: lres.Place}
 	rusty := iron >= c.set.Of(ironTells)
 	switch {
-	case okSite && rusty && lab.v > c.set.Of(rustTurbidity)*site.v && lab.v-site.v > 1:
+	case okSite && rusty && lab.Sign != Below && lab.v > c.set.Of(rustTurbidity)*site.v && lab.v-site.v > 1:
 		f.Verdict, f.SetAside, f.Use = Notice, []Result{lres}, []Result{sres}
 		f.Say = fmt.Sprintf("turbidity %s NTU in the laboratory%s against %s at once on site: iron that dropped out in the bottle, not sediment", mark(lab), c.waited(), mark(site))
-	case !okSite && rusty && lab.v > 1:
+	case !okSite && rusty && lab.Sign != Below && lab.v > 1:
 		f.Verdict = Notice
 		f.Say = fmt.Sprintf("turbidity %s NTU was read in the laboratory%s from water with %s mg/L dissolved iron: it may be iron that dropped out in the bottle", mark(lab), c.waited(), unit.Digits(iron))
-		f.Ask = "read turbidity on site at once"
+		f.Ask = "Read turbidity on site at once"
 	case okSite:
 		f.Say = fmt.Sprintf("turbidity %s NTU in the laboratory, %s on site", mark(lab), mark(site))
 	default:

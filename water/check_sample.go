@@ -19,7 +19,7 @@ func (c *checker) ironHighPH() {
 	}
 	c.add(Finding{ID: "iron_high_ph", Verdict: Doubt, Analyte: Iron, Value: fe.v, Unit: "mg/L", Kind: oddIron.Kind, From: oddIron.From, Place: res.Place,
 		Say: fmt.Sprintf("iron %s mg/L in clear water (%s NTU) at pH %s: iron is not held in solution there. A slip of the unit, a late pH, or iron held by silica, phosphate or organic matter", mark(fe), mark(turbidity), mark(ph)),
-		Ask: "read ferrous iron and pH on site"})
+		Ask: "Read ferrous iron and pH on site"})
 }
 
 // chlorineInRaw doubts a raw sample that holds a residual.
@@ -37,7 +37,7 @@ func (c *checker) chlorineInRaw() {
 		if got.Sign != Below && got.v > c.set.Of(residualSeen) {
 			f.Verdict = Doubt
 			f.Say += ": it was treated or shocked. Bacteria, iron, manganese and sulfide in it do not tell of the well; nor does a coliform test"
-			f.Ask = "sample again where no chlorine is left"
+			f.Ask = "Sample again where no chlorine is left"
 		}
 		c.add(f)
 		return
@@ -51,32 +51,96 @@ func (c *checker) bottle() {
 	if ok && !c.written.Field && b.Acidified != nil && !*b.Acidified {
 		c.add(Finding{ID: "bottle_acid", Verdict: Notice, Analyte: Iron, Value: fe.v, Unit: "mg/L", Kind: source.Published, From: holdingSource, Place: res.Place,
 			Say: fmt.Sprintf("the bottle for total iron (%s mg/L) was not acidified: iron stays on its wall and the figure is low", mark(fe)),
-			Ask: "re-sample in a bottle with nitric acid"})
+			Ask: "Re-sample in a bottle with nitric acid"})
 	}
 	dissolved, dres, ok := amountIn(c.written, Iron, Dissolved)
 	if ok && !c.written.Field && b.FilteredField != nil && !*b.FilteredField {
 		c.add(Finding{ID: "filtered_late", Verdict: Notice, Analyte: Iron, Value: dissolved.v, Unit: "mg/L", Kind: source.CommonPractice, From: tradeUse, Place: dres.Place,
 			Say: fmt.Sprintf("dissolved iron (%s mg/L) was filtered in the laboratory: out of a bottle without acid it looks too low and all iron particulate; out of one with acid it looks like the total", mark(dissolved)),
-			Ask: "filter on site through 0.45 um straight into acid"})
+			Ask: "Filter on site through 0.45 um straight into acid"})
 	}
 }
 
-// holdingTimes compares the time a sample was kept with how long it keeps.
+// holdingTimes compares the time a sample was kept with how long each test of it
+// keeps: one finding, which lists what was late.
 func (c *checker) holdingTimes() {
-	r := c.written
-	if r.Field {
+	if c.written.Field {
 		return
 	}
-	held, known := heldFor(r)
-	for _, res := range r.Results {
+	if f, ok := c.lateness(); ok {
+		c.add(f)
+	}
+}
+
+// lateness gathers what was late by its dates and by the laboratory's own mark;
+// not ok if neither tells anything.
+func (c *checker) lateness() (Finding, bool) {
+	held, known := heldFor(c.written)
+	f := Finding{ID: "holding_time", Value: held.Hours(), Kind: source.Published, From: holdingSource}
+	var late, marked []string
+	judged := 0
+	for _, res := range c.written.Results {
 		h, ok := HandlingOf(res.Analyte, res.Fraction)
-		if ok && known && res.Analyte != PH {
-			c.add(kept(res, h, held))
-		} else if lateFlag(res.Note) {
-			c.add(Finding{ID: "holding_time", Verdict: Notice, Analyte: res.Analyte, Kind: source.CommonPractice, From: "the laboratory's own qualifier", Place: res.Place,
-				Say: res.Analyte.Name() + ": the laboratory marks its holding time as missed"})
+		switch {
+		case ok && known && res.Analyte != PH:
+			judged++
+			if held > h.Hold {
+				late = append(late, keeps(res, h))
+				f.late(res, h.Kind, h.From)
+			}
+		case lateFlag(res.Note):
+			marked = append(marked, fullName(res))
+			f.late(res, source.CommonPractice, "the laboratory's own qualifier")
 		}
 	}
+	if judged > 0 {
+		f.Unit = "h"
+	}
+	f.Say = lateSays(held, judged, late, marked)
+	return f, judged+len(marked) > 0
+}
+
+// late makes the finding one on a late result. Germs die or grow: a late count is
+// in doubt, where any other figure is noted.
+func (f *Finding) late(res Result, kind source.Kind, from string) {
+	verdict := Notice
+	if res.Analyte.Dimension() == OfCount {
+		verdict, f.Ask = Doubt, "Sample again and bring it the same day"
+	}
+	if verdict > f.Verdict {
+		f.Verdict, f.Analyte, f.Place, f.Kind, f.From = verdict, res.Analyte, res.Place, kind, from
+	}
+}
+
+// keeps words how long a test keeps and what happens after. Kept exactly as long
+// as allowed is in time.
+func keeps(res Result, h Handling) string {
+	s := fmt.Sprintf("%s keeps %s", fullName(res), span(h.Hold))
+	if h.Spoils != "" {
+		s += " (" + h.Spoils + ")"
+	}
+	return s
+}
+
+func fullName(r Result) string {
+	if r.Fraction == Unspecified {
+		return r.Analyte.Name()
+	}
+	return r.Fraction.String() + " " + r.Analyte.Name()
+}
+
+func lateSays(held time.Duration, judged int, late, marked []string) string {
+	var parts []string
+	switch {
+	case len(late) > 0:
+		parts = append(parts, fmt.Sprintf("kept %s, too long: %s", span(held), strings.Join(late, "; ")))
+	case judged > 0:
+		parts = append(parts, fmt.Sprintf("kept %s: all %d results within their holding times", span(held), judged))
+	}
+	if len(marked) > 0 {
+		parts = append(parts, "the laboratory marks the holding time as missed: "+strings.Join(marked, ", "))
+	}
+	return strings.Join(parts, "; ")
 }
 
 // heldFor is the time between sampling and analysis. Dates without a clock time
@@ -93,23 +157,6 @@ func heldFor(r Report) (time.Duration, bool) {
 }
 
 func dateOnly(t time.Time) bool { h, m, s := t.Clock(); return h == 0 && m == 0 && s == 0 }
-
-// kept judges one result. Kept exactly as long as allowed is in time.
-func kept(res Result, h Handling, held time.Duration) Finding {
-	f := Finding{ID: "holding_time", Analyte: res.Analyte, Value: held.Hours(), Unit: "h", Kind: h.Kind, From: h.From, Place: res.Place}
-	f.Say = fmt.Sprintf("%s kept %s of %s allowed", res.Analyte.Name(), span(held), span(h.Hold))
-	if held > h.Hold {
-		f.Verdict = Notice
-		f.Say = fmt.Sprintf("%s was kept %s; it keeps %s", res.Analyte.Name(), span(held), span(h.Hold))
-		if h.Spoils != "" {
-			f.Say += ": " + h.Spoils
-		}
-		if res.Analyte.Dimension() == OfCount {
-			f.Verdict, f.Ask = Doubt, "sample again and bring it the same day"
-		}
-	}
-	return f
-}
 
 // span writes a duration in the words of a holding table.
 func span(d time.Duration) string {

@@ -68,7 +68,7 @@ func (c *checker) hardnessSum() {
 		f.Say += ": the printed figure is in grains a gallon. Work with the sum"
 	default:
 		f.Say += fmt.Sprintf(": they differ by %s. One of the three is wrong", unit.Digits(math.Abs(printed.v-sum)))
-		f.SetAside, f.Ask = nil, "ask the laboratory to check calcium, magnesium and hardness"
+		f.SetAside, f.Ask = nil, "Ask the laboratory to check calcium, magnesium and hardness"
 	}
 	c.add(f)
 }
@@ -100,7 +100,7 @@ func (c *checker) solidsSum() {
 		f.Verdict = Notice
 	default:
 		f.Verdict = Doubt
-		f.Ask = "have dissolved solids and the major ions checked"
+		f.Ask = "Have dissolved solids and the major ions checked"
 	}
 	c.add(f)
 }
@@ -121,7 +121,7 @@ func (c *checker) solidsConductivity() {
 	case ratio > high && ratio <= c.set.Of(solidsECFar):
 		f.Verdict, f.Say = Notice, f.Say+"; sulfate waters run higher"
 	default:
-		f.Verdict, f.Ask = Doubt, "read conductivity again on site"
+		f.Verdict, f.Ask = Doubt, "Read conductivity again on site"
 	}
 	c.add(f)
 }
@@ -139,7 +139,7 @@ func (c *checker) ionsConductivity() {
 	f.Say = fmt.Sprintf("100 x cations over conductivity %.2f, anions %.2f, usual 0.9 to 1.1", cations, anions)
 	f.Verdict = c.departure(off)
 	if f.Verdict == Doubt {
-		f.Ask = "read conductivity again on site; it tells which sum is off"
+		f.Ask = "Read conductivity again on site; it tells which sum is off"
 	}
 	c.add(f)
 }
@@ -168,12 +168,14 @@ func (c *checker) conductivityCalculated() {
 	c.add(f)
 }
 
-// carbonateSpecies lays titrated carbonate and hydroxide against the pH.
+// carbonateSpecies lays titrated carbonate and hydroxide against the pH. What
+// passes is one finding; each that fails has its own.
 func (c *checker) carbonateSpecies() {
 	ph, _, ok := c.amount(PH, Unspecified)
 	if !ok {
 		return
 	}
+	var passed *Finding
 	for _, s := range []struct {
 		a     Analyte
 		least source.Factor
@@ -184,11 +186,19 @@ func (c *checker) carbonateSpecies() {
 		}
 		f := Finding{ID: "carbonate_species", Analyte: s.a, Value: got.v, Unit: s.a.Unit(), Kind: s.least.Kind, From: s.least.From, Place: place.Place}
 		f.Say = fmt.Sprintf("%s %s at pH %s", s.a.Name(), mark(got), mark(ph))
-		if got.Sign != Below && got.v > 0 && ph.v < c.set.Of(s.least) {
+		switch {
+		case got.Sign != Below && got.v > 0 && ph.v < c.set.Of(s.least):
 			f.Verdict, f.SetAside = Doubt, []Result{place}
 			f.Say += fmt.Sprintf(": there is none to titrate below pH %g", c.set.Of(s.least))
-			f.Ask = "read pH and titrate alkalinity on site"
+			f.Ask = "Read pH and titrate alkalinity on site"
+			c.add(f)
+		case passed == nil:
+			passed = &f
+		default:
+			passed.Say += ", " + f.Say
 		}
-		c.add(f)
+	}
+	if passed != nil {
+		c.add(*passed)
 	}
 }

@@ -116,7 +116,7 @@ func TestFractionBounds(t *testing.T) {
 		want Verdict
 	}{
 		{FerrousIron, 2.29, "ferrous_over_total", OK}, {FerrousIron, 2.3, "ferrous_over_total", OK}, {FerrousIron, 2.31, "ferrous_over_total", Impossible},
-		{Dissolved, 2.29, "dissolved_over_total", OK}, {Dissolved, 2.3, "dissolved_over_total", OK}, {Dissolved, 2.31, "dissolved_over_total", Doubt},
+		{Dissolved, 2.29, "dissolved_over_total_iron", OK}, {Dissolved, 2.3, "dissolved_over_total_iron", OK}, {Dissolved, 2.31, "dissolved_over_total_iron", Doubt},
 	} {
 		r := Report{Results: []Result{total, mg(Iron, tt.part, tt.v)}}
 		if f := find1(CheckReport(r, nil), tt.id); f.Verdict != tt.want {
@@ -124,7 +124,7 @@ func TestFractionBounds(t *testing.T) {
 		}
 	}
 	below := Report{Results: []Result{mg(Iron, Total, 2), {Analyte: Iron, Fraction: Dissolved, Sign: Below, Value: 5, Unit: "mg/L"}}}
-	if f := find1(CheckReport(below, nil), "dissolved_over_total"); f.Verdict != OK {
+	if f := find1(CheckReport(below, nil), "dissolved_over_total_iron"); f.Verdict != OK {
 		t.Errorf("a non-detect is not above anything: %+v", f)
 	}
 }

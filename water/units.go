@@ -95,6 +95,9 @@ var written = map[string]measure{
 // splitUnit takes a unit as written apart into its measure and the basis it
 // names: "mg/l asNO3" is milligrams a litre as NO3.
 func splitUnit(text string) (measure, string, error) {
+	if m, ok := written[text]; ok {
+		return m, "", nil
+	}
 	s := squeeze(text)
 	if m, ok := written[s]; ok {
 		return m, "", nil
@@ -117,13 +120,31 @@ func splitUnit(text string) (measure, string, error) {
 
 // squeeze lowers a unit and takes out spaces, degree signs and odd letters.
 func squeeze(s string) string {
+	if bare(s) {
+		return strings.ToLower(s)
+	}
 	s = lower.Replace(strings.ToLower(s))
-	s = strings.NewReplacer(" ", "", "\t", "", "°", "", "º", "", "−", "-", "\u00a0", "").Replace(s)
-	return strings.TrimSpace(s)
+	return strings.TrimSpace(squeezed.Replace(s))
 }
+
+// bare reports whether a unit holds nothing that squeezing takes out or replaces.
+func bare(s string) bool {
+	for i := range len(s) {
+		if s[i] <= ' ' || s[i] >= 0x7f {
+			return false
+		}
+	}
+	return true
+}
+
+// squeezed takes out what a unit may be written with or without.
+var squeezed = strings.NewReplacer(" ", "", "\t", "", "°", "", "º", "", "−", "-", "\u00a0", "")
 
 // basisOf reads "as CaCO3" or "CaCO3" as the formula; "" is none.
 func basisOf(text string) (string, error) {
+	if text == "" {
+		return "", nil
+	}
 	s := plain(text)
 	if s == "" || s == "none" {
 		return "", nil
