@@ -2,7 +2,9 @@ package plan
 
 import (
 	"fmt"
+	"strings"
 
+	"wellwright/limits"
 	"wellwright/rehab"
 	"wellwright/source"
 	"wellwright/train"
@@ -13,40 +15,55 @@ import (
 
 // actions lists what should be done before or instead of any train, in the order
 // in which to do it.
-func (d *Desk) actions(rs []ranked) []Action {
+func (d *Desk) actions() []Action {
 	as := []Action{}
 	for _, rule := range actionRules {
 		if a, ok := rule(d); ok {
 			as = append(as, a)
 		}
 	}
-	if a, ok := d.nothing(rs); ok {
-		as = append(as, a)
-	}
 	return as
 }
 
 // actionRules are asked in order; each gives an action or none.
 var actionRules = []func(*Desk) (Action, bool){
-	(*Desk).otherWater, (*Desk).publicSupply, (*Desk).repairCap, (*Desk).rehabilitate, (*Desk).shockWell,
-	(*Desk).retest, (*Desk).heater, (*Desk).pipes, (*Desk).changeTank, (*Desk).strengthen, (*Desk).measure,
+	(*Desk).nothing, (*Desk).otherWater, (*Desk).boil, (*Desk).publicSupply, (*Desk).repairCap, (*Desk).rehabilitate, (*Desk).shockWell,
+	(*Desk).retest, (*Desk).measure, (*Desk).heater, (*Desk).corrosive, (*Desk).pipes, (*Desk).changeTank, (*Desk).strengthen, (*Desk).mendWhatStands,
 }
 
-// otherWater says to drink other water until a health finding is settled.
+// otherWater says to drink other water until a health finding is settled. Sodium
+// is a matter of diet, and germs have their own words.
 func (d *Desk) otherWater() (Action, bool) {
 	for _, f := range d.judged() {
-		if f.Rank == 1 || (f.Rank == 2 && f.ID != "public_supply") {
-			return Action{ID: "other-water-for-drinking", Say: "Drink and cook with other water until this is settled and proven by a certified laboratory; infants first.", Why: f.Say}, true
+		if f.Outcome != limits.Exceeds || f.Rank > 2 || dietary[f.ID] {
+			continue
 		}
+		return Action{ID: "other-water-for-drinking", Say: "Drink and cook with other water until this is settled and proven by a certified laboratory; infants first.", Why: f.Say}, true
 	}
 	return Action{}, false
 }
 
-func (d *Desk) publicSupply() (Action, bool) {
-	if d.Present.House.Serves < 25 {
+// dietary are findings that are no reason to stop drinking.
+var dietary = map[string]bool{string(water.Sodium): true, string(water.TotalColiform): true}
+
+// boil speaks of coliform bacteria short of E. coli, which otherWater covers.
+func (d *Desk) boil() (Action, bool) {
+	w := d.Cloud.Middle().Water
+	if w.Coliform.Per100mL() == 0 || w.EColi.Per100mL() > 0 {
 		return Action{}, false
 	}
-	return Action{ID: "ring-the-state", Say: "Ring the state's drinking-water office: 25 people or more a day make a public supply.", Why: fmt.Sprintf("%d people are served; this tool is for private wells", d.Present.House.Serves)}, true
+	return Action{ID: "boil-or-other-water", Say: "Boil drinking water, one minute at a rolling boil, or drink other water, until two samples taken after the repair show no coliform.", Why: "coliform bacteria were found: something from the surface can get in"}, true
+}
+
+func (d *Desk) publicSupply() (Action, bool) {
+	n := max(d.Present.House.Serves, d.Present.House.People)
+	switch {
+	case n >= 25:
+		return Action{ID: "ring-the-state", Say: "Ring the state's drinking-water office before anything is bought: 25 people or more a day on 60 days a year make a public supply, which this tool does not design for.", Why: fmt.Sprintf("%d people are served", n)}, true
+	case n >= 12:
+		return Action{ID: "ask-the-state", Say: "Ask the state's drinking-water office and whoever licenses lodging or food what they require: 25 people a day make a public supply.", Why: fmt.Sprintf("%d people are served", n)}, true
+	}
+	return Action{}, false
 }
 
 func (d *Desk) repairCap() (Action, bool) {
@@ -159,6 +176,39 @@ func (d *Desk) heater() (Action, bool) {
 	return Action{ID: "heater", Say: "The smell is made in the heater: drain and flush it, heat it through safely, change the magnesium anode for another metal or a powered one. No filter mends this.", Why: "rotten egg at the hot tap only"}, true
 }
 
+// corrosive speaks of water that eats copper and lead.
+func (d *Desk) corrosive() (Action, bool) {
+	ph := d.Cloud.Middle().Water.PH.Value()
+	signs := d.sign(water.BlueGreenStain, water.Pinholes)
+	why := ""
+	for _, f := range d.judged() {
+		if f.Outcome == limits.Exceeds && (f.ID == string(water.Copper) || f.ID == string(water.Lead)) {
+			why = f.Say
+		}
+	}
+	if why == "" && !(signs && ph < 7) {
+		return Action{}, false
+	}
+	if why == "" {
+		why = fmt.Sprintf("blue-green stains or pinholes at pH %.1f", ph)
+	}
+	return Action{ID: "corrosive-water", Say: "Flush the kitchen tap a minute or two before drinking or cooking, cold tap only, and sample first draw for lead and copper. Raise pH and alkalinity ahead of the pipes; then sample again.", Why: why}, true
+}
+
+// mendWhatStands speaks of equipment that is there and does not do its work.
+func (d *Desk) mendWhatStands() (Action, bool) {
+	for _, q := range d.Present.Equipment {
+		if q.Works != nil && !*q.Works && !q.Bypassed {
+			say := "By-pass the " + strings.ReplaceAll(q.Process, "-", " ") + " that stands here until the water ahead of it is put right; what was fouled is cleaned or filled anew, not trusted."
+			if d.slimed() {
+				say += " Disinfect it, and its brine tank, before it goes back."
+			}
+			return Action{ID: "mend-what-stands", Say: say, Why: q.Behaviour}, true
+		}
+	}
+	return Action{}, false
+}
+
 func (d *Desk) pipes() (Action, bool) {
 	if !d.sign(water.RustOneBathroom, water.RustFirstDrawZinc) {
 		return Action{}, false
@@ -205,13 +255,33 @@ var neededReadings = []struct{ leaf, words string }{
 	{"pump_flow_gpm", "pump flow at the tank"}, {"oxygen_mg_l", "oxygen on site"}, {"sulfide_mg_l_as_h2s", "sulfide on site"},
 }
 
-// nothing says so when the raw water needs no treatment.
-func (d *Desk) nothing(rs []ranked) (Action, bool) {
-	e, err := d.Work.Evaluate(train.Train{})
-	if err != nil || e.Fails {
+// nothing says so when the raw water needs no treatment, and nothing in the
+// evidence is in doubt.
+func (d *Desk) nothing() (Action, bool) {
+	if !d.needsNothing() {
 		return Action{}, false
 	}
 	return Action{ID: "do-nothing", Say: "Nothing measured asks for a train. Keep the well tested each year, and look again if the water changes.", Why: "the raw water meets what was asked for in everything that was tested"}, true
+}
+
+// needsNothing is true when the likeliest raw water meets every limit, comfort
+// included, and no report is in doubt.
+func (d *Desk) needsNothing() bool {
+	for _, f := range d.Cloud.Checks {
+		if f.Verdict >= water.Doubt {
+			return false
+		}
+	}
+	e, err := d.Work.Evaluate(train.Train{})
+	if err != nil || e.Fails || d.slimed() {
+		return false
+	}
+	for _, l := range e.Limits[d.middle()] {
+		if l.Fails() && l.ID != "peak_flow" {
+			return false
+		}
+	}
+	return true
 }
 
 // shockOf sizes the disinfection of the well alone; the house is done apart.

@@ -64,13 +64,19 @@ func Build(p book.Present, ask Ask) (Answer, error) {
 	return d.Answer()
 }
 
-// Answer searches, costs, ranks and writes down everything.
+// Answer searches, costs, ranks and writes down everything. Where the water asks
+// for no train none is searched for.
 func (d *Desk) Answer() (Answer, error) {
 	a := d.evidence()
+	a.Actions = d.actions()
+	if d.needsNothing() {
+		a.Pruned = map[string]int{}
+		a.Cautions = d.cautions(nil)
+		return a, nil
+	}
 	found := d.Work.Search()
 	ranked := d.rank(found.Trains)
 	a.Considered, a.Pruned = found.Considered, found.Cut
-	a.Actions = d.actions(ranked)
 	a.Rejected = d.rejected(ranked)
 	a.Options = d.options(ranked)
 	if d.ask.Working && len(ranked) > 0 {

@@ -17,5 +17,8 @@ func (d *Desk) cautions(rs []ranked) []string {
 			break
 		}
 	}
+	if len(rs) == 0 {
+		return cs
+	}
 	return append(cs, "Loosened rust and manganese may colour the water for weeks after a good plant starts: flush to waste first, then lines, then heater, and tell the owner beforehand.")
 }

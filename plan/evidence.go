@@ -2,6 +2,9 @@ package plan
 
 import (
 	"sort"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"wellwright/limits"
 	"wellwright/source"
@@ -63,12 +66,20 @@ func (d *Desk) judged() []limits.Finding {
 	who := limits.Household{Infant: h.Infants, Pregnant: h.Pregnant, LowSodium: h.LowSodium, Serves: h.Serves}
 	var all []limits.Finding
 	for _, r := range d.Present.Reports {
-		if r.Raw() {
-			all = append(all, d.Table.JudgeWith(d.set, r, who)...)
+		for _, f := range d.Table.JudgeWith(d.set, r, who) {
+			if r.Raw() || madeInHouse[water.Analyte(f.ID)] {
+				all = append(all, f)
+			}
 		}
 	}
 	sort.SliceStable(all, func(i, k int) bool { return gravity(all[i]) < gravity(all[k]) })
 	return all
+}
+
+// madeInHouse are found at the taps of the house, not at the well: they count
+// wherever they were sampled. Germs do too.
+var madeInHouse = map[water.Analyte]bool{
+	water.Lead: true, water.Copper: true, water.Zinc: true, water.TotalColiform: true, water.EColi: true,
 }
 
 func gravity(f limits.Finding) int {
@@ -78,11 +89,17 @@ func gravity(f limits.Finding) int {
 	return f.Rank
 }
 
+// sentence joins what is found and what to do as sentences.
 func sentence(say, do string) string {
 	if do == "" {
 		return say
 	}
-	return say + ". " + do
+	end := ". "
+	if strings.ContainsAny(say[len(say)-1:], ".?!") {
+		end = " "
+	}
+	first, size := utf8.DecodeRuneInString(do)
+	return say + end + string(unicode.ToUpper(first)) + do[size:]
 }
 
 func (d *Desk) checks() []Check {

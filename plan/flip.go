@@ -3,18 +3,20 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strings"
 	"sync"
 
 	"wellwright/cloud"
+	"wellwright/media"
 	"wellwright/train"
 	"wellwright/unit"
 )
 
 // flipDials are the inputs that a flip is looked for in.
-var flipDials = []string{"iron", "particulate", "manganese", "oxygen", "sulfide", "ph", "pump", "hardness"}
+var flipDials = []string{"iron", "particulate", "manganese", "sulfide", "ph", "pump", "hardness"}
 
-// flips finds, for each input, the nearest value on either side at which the
-// first choice changes in the likeliest water, among the trains in the running.
+// flips finds, for each input, the nearest value on either side at which another
+// train comes first, among those in the running.
 func (d *Desk) flips(rs []ranked) []Flip {
 	runners := d.runners(rs)
 	if len(runners) < 2 {
@@ -23,12 +25,10 @@ func (d *Desk) flips(rs []ranked) []Flip {
 	found := make([][]Flip, len(flipDials))
 	var wg sync.WaitGroup
 	for i, name := range flipDials {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
+		wg.Go(func() {
 			dl, _ := dialNamed(name)
 			found[i] = d.flipsOf(dl, runners)
-		}()
+		})
 	}
 	wg.Wait()
 	fs := []Flip{}
@@ -43,20 +43,25 @@ func (d *Desk) flips(rs []ranked) []Flip {
 func (d *Desk) runners(rs []ranked) []train.Train {
 	var ts []train.Train
 	for i, r := range rs {
-		if i == 4 {
+		if i == 3 {
 			break
 		}
 		ts = append(ts, r.Train)
 	}
 	for _, t := range d.simple() {
-		if len(ts) == 7 {
+		if len(ts) == 5 {
 			break
 		}
-		if !t.Has(ts[0]...) || !within(t, ts[0]) {
+		if contender(t) && t.String() != ts[0].String() {
 			ts = append(ts, t)
 		}
 	}
 	return ts
+}
+
+// contender is true of the simple trains that a change of the water brings in.
+func contender(t train.Train) bool {
+	return t[0] == media.Softener || t.String() == string(media.AirInjectionFilter)+","+string(media.Softener)
 }
 
 // flipsOf looks below and above the present value.
@@ -79,7 +84,10 @@ func (d *Desk) flipsOf(dl dial, ts []train.Train) []Flip {
 func (d *Desk) flipTowards(dl dial, ts []train.Train, now, end float64) (Flip, bool) {
 	from := math.Max(now, math.Min(dl.low, end))
 	first := d.best(dl, ts, now)
-	const steps = 4
+	if first != ts[0].String() {
+		return Flip{}, false // too close to call as it is
+	}
+	const steps = 3
 	was := from
 	for i := 1; i <= steps; i++ {
 		at := from * math.Pow(end/from, float64(i)/steps)
@@ -95,7 +103,7 @@ func (d *Desk) flipTowards(dl dial, ts []train.Train, now, end float64) (Flip, b
 // halve closes in on the change between a value with the first choice and one
 // without.
 func (d *Desk) halve(dl dial, ts []train.Train, same, other float64, first, to string) (float64, string) {
-	for range 3 {
+	for range 2 {
 		mid := math.Sqrt(same * other)
 		if b := d.best(dl, ts, mid); b == first {
 			same = mid
@@ -106,26 +114,35 @@ func (d *Desk) halve(dl dial, ts []train.Train, same, other float64, first, to s
 	return other, to
 }
 
-// best is the cheapest train that the likeliest water allows with the input at v.
+// best is the train with the least expected cost with the input at v.
 func (d *Desk) best(dl dial, ts []train.Train, v float64) string {
+	e := d.turned(dl, v)
+	best, least := none, math.Inf(1)
+	for _, ev := range e.Work.EvaluateAll(ts) {
+		if ev.Fails {
+			continue
+		}
+		r := e.price(ev)
+		if e.expect(&r, r.own); r.expected < least {
+			best, least = ev.Train.String(), r.expected
+		}
+	}
+	return best
+}
+
+// none is said where no train in the running meets every limit.
+const none = "none of these trains meets every limit"
+
+// turned is the desk with the input of the likeliest water at v, and no other
+// water beside it.
+func (d *Desk) turned(dl dial, v float64) *Desk {
 	draw := d.Cloud.Middle()
 	dl.set(&draw, v)
 	draw.Weight = 1
 	e := *d
 	e.Work = train.NewWork(d.Work.Site, []cloud.Draw{draw}, d.Work.Want)
 	e.Work.Worth, e.Work.FailureCost = d.worth, d.set.Of(wrongUnit)
-	best, least := "no train in the running", math.Inf(1)
-	for _, t := range ts {
-		ev, err := e.Work.Evaluate(t)
-		if err != nil || ev.Fails {
-			continue
-		}
-		r := e.price(ev)
-		if e.expect(&r, r.own); r.expected < least {
-			best, least = t.String(), r.expected
-		}
-	}
-	return best
+	return &e
 }
 
 func sayFlip(dl dial, now, at float64, to string) string {
@@ -133,6 +150,9 @@ func sayFlip(dl dial, now, at float64, to string) string {
 	if at < now {
 		side = "below"
 	}
-	return fmt.Sprintf("%s %s about %s %s (now %s): first choice becomes %s",
-		dl.name, side, unit.Significant(at, 2), dl.unit, unit.Significant(now, 2), to)
+	then := "first choice becomes " + strings.ReplaceAll(to, ",", " → ")
+	if to == none {
+		then = none
+	}
+	return fmt.Sprintf("%s %s about %s %s (now %s): %s", dl.name, side, unit.Significant(at, 2), dl.unit, unit.Significant(now, 2), then)
 }

@@ -70,6 +70,7 @@ func (d *Desk) option(r ranked) Option {
 			o.WasteGalPerYear += w.PerDay().GalPerDay() * 365
 		}
 	}
+	o.WillNot = append(o.WillNot, d.warnings(r)...)
 	for _, s := range r.Nights.Hours {
 		o.Night = append(o.Night, d.slot(r, s))
 	}
@@ -91,10 +92,7 @@ func (d *Desk) stage(r ranked, k int) Stage {
 	mid := l.Outcomes[d.middle()]
 	s := Stage{
 		Process: string(l.Process), Words: l.Process.Words(), Count: max(l.Size.Count, 1), Mode: l.Size.Mode, Label: l.Size.Label,
-		Size: sizes(l.Size), Settings: mid.Settings, WaterOut: d.waterOut(l), Findings: []Limit{}, Cautions: mid.Cautions,
-	}
-	if s.Settings == nil {
-		s.Settings = map[string]float64{}
+		Size: sizes(l.Size), Settings: without(mid.Settings, sizes(l.Size)), WaterOut: d.waterOut(l), Findings: []Limit{}, Cautions: mid.Cautions,
 	}
 	if s.Cautions == nil {
 		s.Cautions = []string{}
@@ -112,6 +110,17 @@ func (d *Desk) stage(r ranked, k int) Stage {
 		}
 	}
 	return s
+}
+
+// without returns the settings that do not only repeat the size.
+func without(settings stage.Settings, size map[string]float64) map[string]float64 {
+	m := map[string]float64{}
+	for k, v := range settings {
+		if _, same := size[k]; !same {
+			m[k] = v
+		}
+	}
+	return m
 }
 
 // sizes lists the fields of a size that are in use, by leaf name.
@@ -218,5 +227,24 @@ func (d *Desk) addons(r ranked) []string {
 	if sodium || end.Nitrate.MgPerLAsN() > d.nitrateMost() || end.Arsenic.MgPerL() > d.arsenicMost() {
 		as = append(as, string(media.ReverseOsmosis))
 	}
+	if !r.Train.Has(media.CarbonFilter) && end.FreeChlorine.MgPerLAsCl2() > chlorineNoticed {
+		as = append(as, string(media.CarbonFilter))
+	}
 	return as
+}
+
+// chlorineNoticed is free chlorine, mg/L, that some people notice at the tap:
+// common practice.
+const chlorineNoticed = 0.2
+
+// warnings are what the owner should hear of a train beside its limits.
+func (d *Desk) warnings(r ranked) []string {
+	var ws []string
+	if d.overBudget(r) {
+		ws = append(ws, "It does not keep to what the owner would spend.")
+	}
+	if r.failedHere {
+		ws = append(ws, "One like it stands here and does not do: find out why before buying it again.")
+	}
+	return ws
 }

@@ -21,6 +21,8 @@ type ranked struct {
 	loss     float64 // expected cost of failing and of callbacks
 	expected float64 // own and loss
 	kept     []media.Process
+
+	failedHere bool // one like its first stage stands here and does not work
 }
 
 // rank costs every train, adds what its failing would cost, orders by expected
@@ -36,8 +38,21 @@ func (d *Desk) rank(es []train.Evaluation) []ranked {
 	for i := range rs {
 		d.expect(&rs[i], refuge)
 	}
-	sort.SliceStable(rs, func(i, k int) bool { return rs[i].expected < rs[k].expected })
+	sort.SliceStable(rs, func(i, k int) bool {
+		if a, b := d.overBudget(rs[i]), d.overBudget(rs[k]); a != b {
+			return b
+		}
+		return rs[i].expected < rs[k].expected
+	})
 	return fold(rs)
+}
+
+// overBudget reports whether a train is above what the owner would spend, first
+// or yearly.
+func (d *Desk) overBudget(r ranked) bool {
+	w := d.Present.Wishes
+	return (w.Budget != nil && r.cost.First.Mid.USD() > *w.Budget) ||
+		(w.YearlyBudget != nil && r.cost.Yearly.Mid.USD() > *w.YearlyBudget)
 }
 
 // price costs one train without its failing.
@@ -46,8 +61,30 @@ func (d *Desk) price(e train.Evaluation) ranked {
 	r := ranked{Evaluation: e, kept: kept, cost: d.work(bill, nil)}
 	r.own = r.cost.TenYear.Mid.USD() + d.set.Of(ownerHour)*r.cost.Hours*d.set.Of(lossYears)
 	r.chance, r.calls = d.failing(e)
+	if d.failedHere(e.Train) {
+		r.chance = 1 - (1-r.chance)*(1-d.set.Of(failsAgain))
+		r.failedHere = true
+	}
 	r.expected = r.own
 	return r
+}
+
+// failedHere reports whether a train is nothing but equipment that stands here
+// and is known not to do its work, trimmings apart.
+func (d *Desk) failedHere(t train.Train) bool {
+	if len(t) == 0 || method(t) == "" {
+		return false
+	}
+	failed := map[media.Process]bool{}
+	for _, q := range d.Present.Equipment {
+		failed[media.Process(q.Process)] = q.Works != nil && !*q.Works
+	}
+	for _, p := range t {
+		if !trimming(p) && !failed[p] {
+			return false
+		}
+	}
+	return true
 }
 
 // refuge is the cost of the train that one would turn to when another has
@@ -55,9 +92,9 @@ func (d *Desk) price(e train.Evaluation) ranked {
 func (d *Desk) refuge(rs []ranked) float64 {
 	safest, cost := 2.0, 0.0
 	for _, r := range rs {
-		c := math.Round(r.chance*20) / 20
-		if c < safest || (c == safest && r.own < cost) {
-			safest, cost = c, r.own
+		c, whole := math.Round(r.chance*20)/20, r.own+r.calls*d.set.Of(callback)
+		if c < safest || (c == safest && whole < cost) {
+			safest, cost = c, whole
 		}
 	}
 	return cost
@@ -183,7 +220,7 @@ var graded = map[string]bool{"chlorine_taste": true, "peak_flow": true, "service
 // callbackTable holds the cautions that do not bring the usual one callback in
 // ten years. Judgement, meant only to rank.
 var callbackTable = map[string]float64{
-	"peak_flow": 40, "service_rate": 3, "waste_share": 2, "backwash_flow": 3, "iron_at_peak": 4, "hardness_at_kitchen": 2, "chlorine_taste": 16, "residual_for_manganese": 3, "sulfur_haze": 12, "wash_every_night": 2,
+	"peak_flow": 40, "service_rate": 6, "permanganate_kept": 6, "waste_share": 2, "backwash_flow": 3, "iron_at_peak": 4, "hardness_at_kitchen": 2, "chlorine_taste": 16, "residual_for_manganese": 3, "sulfur_haze": 12, "wash_every_night": 2,
 	"coliform_at_kitchen": 4, "public_works_rate": 0,
 	"sodium_restricted_diet": 0, "by_products": 1, "wash_night": 0,
 	"drain_for_backwash": 0, "drain_for_brine": 0, "drain_for_permanganate": 1, "drain_for_sludge": 0, "drain_for_reject": 0,
@@ -200,14 +237,24 @@ func fold(rs []ranked) []ranked {
 	return keep
 }
 
-// dominated reports whether a better train works in the same way.
+// dominated reports whether a better train works in the same way, or filters as
+// it stands and loses nothing by doing without what this one adds.
 func dominated(r ranked, better []ranked) bool {
 	for _, b := range better {
 		if method(b.Train) == method(r.Train) {
 			return true
 		}
+		if b.Train.Has(ironFilters...) && within(b.Train, r.Train) && r.loss >= b.loss-1 {
+			return true
+		}
 	}
 	return false
+}
+
+// ironFilters are the stages that hold oxidised iron.
+var ironFilters = []media.Process{
+	media.SedimentFilter, media.GreensandFilter, media.CoatedSandFilter, media.LightweightFilter,
+	media.ManganeseOreFilter, media.AirInjectionFilter, media.CatalyticCarbonFilter,
 }
 
 // within reports whether a's stages stand in b in the same order.
@@ -226,13 +273,20 @@ func within(a, b train.Train) bool {
 func method(t train.Train) string {
 	s := ""
 	for _, p := range t {
-		switch p {
-		case media.ContactTank, media.CarbonFilter, media.CartridgeFilter, media.Ultraviolet, media.CalciteBed:
-		default:
+		if !trimming(p) {
 			s += string(p) + ","
 		}
 	}
 	return s
+}
+
+// trimming is true of stages that only round a train off.
+func trimming(p media.Process) bool {
+	switch p {
+	case media.ContactTank, media.CarbonFilter, media.CartridgeFilter, media.Ultraviolet:
+		return true
+	}
+	return false
 }
 
 var (
@@ -244,11 +298,13 @@ var (
 		Value: 15, Low: 0, High: 40, Kind: source.Judgement, From: "what people say they would pay to be rid of it; meant only to rank"}
 	lossYears = source.Factor{Name: "owner_hour_years", What: "present worth of ten years of one unit a year", Unit: "years",
 		Value: 8.53, Kind: source.Derived, From: "(1 - 1.03^-10) / 0.03"}
+	failsAgain = source.Factor{Name: "fails_again", What: "chance that equipment that failed here fails again at the same duty", Unit: "",
+		Value: 0.7, Low: 0.5, High: 0.9, Kind: source.Judgement, From: "the well has given its evidence once"}
 	nearTie = source.Factor{Name: "near_tie", What: "difference of expected cost below which two options are called a near-tie", Unit: "",
 		Value: 0.10, Low: 0.05, High: 0.2, Kind: source.Judgement, From: "prices are known to about 40 %"}
 )
 
 // Factors lists the factors of this room.
 func Factors() []source.Factor {
-	return []source.Factor{callback, wrongUnit, ownerHour, lossYears, nearTie, sulfideSmell, phLow, phHigh, hardnessAim, capacityLost, lowYield}
+	return []source.Factor{callback, wrongUnit, ownerHour, lossYears, nearTie, sulfideSmell, phLow, phHigh, hardnessAim, failsAgain, capacityLost, lowYield}
 }

@@ -36,13 +36,14 @@ func (d *Desk) rejected(rs []ranked) []Rejected {
 	return out
 }
 
-// simple lists every built process by itself and, where hardness is to be taken
-// out, with a softener behind it: the trains an owner or a rival might propose.
+// simple lists the trains an owner or a rival might propose: each process that is
+// sold as a cure by itself and, where hardness is to be taken out, with a softener
+// behind it.
 func (d *Desk) simple() []train.Train {
 	var ts []train.Train
-	soft := d.Cloud.Middle().Water.Hardness().GPG() > d.Work.Want.Hardness.GPG()
+	soft := d.Work.Want.Hardness.GPG() > 0 && d.Cloud.Middle().Water.Hardness().GPG() > d.Work.Want.Hardness.GPG()
 	for _, p := range media.Processes() {
-		if _, ok := stage.Of(p); !ok || p == media.ReverseOsmosis {
+		if _, ok := stage.Of(p); !ok || !soldAlone(p) {
 			continue
 		}
 		ts = append(ts, train.Train{p})
@@ -51,6 +52,15 @@ func (d *Desk) simple() []train.Train {
 		}
 	}
 	return ts
+}
+
+// soldAlone is true of processes that are sold as a cure by themselves.
+func soldAlone(p media.Process) bool {
+	switch p {
+	case media.Softener, media.PolyphosphateFeed, media.ChlorineFeed, media.Ultraviolet, media.CarbonFilter:
+		return true
+	}
+	return filterLike(p)
 }
 
 // filterLike is true of what may stand alone ahead of a softener.

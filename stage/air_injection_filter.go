@@ -52,7 +52,7 @@ func (airInjectionFilter) Run(j *Job, z Size) Outcome {
 	if err != nil {
 		return spoiled(j, o, err)
 	}
-	o.Limits = afterEnvelope(o.Limits, a.limits(j)...)
+	o.Limits = afterEnvelope(drop(o.Limits, true, "wash_every_night"), a.limits(j)...) // its air is renewed nightly anyway
 	o.Settings[AirDrawMin], o.Settings[AirPocketGal] = draw, a.pocket
 	o.Settings[OxygenNeedMgL], o.Settings[OxygenHaveMgL] = a.need, a.at(a.days)
 	o.Bill.Hours += eductorUpkeep

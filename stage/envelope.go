@@ -29,6 +29,9 @@ func envelopeOf(j *Job, e media.EnvelopeLimit) []Limit {
 		l := limitOf(j, e, *e.Caution, have, times, unit)
 		l.Soft = true
 		l.Doubtful, l.Doubt = doubt(ls, e, l)
+		if e.Of == media.PHForManganese {
+			l.Doubt *= stainShare(j)
+		}
 		ls = append(ls, l)
 	}
 	return ls
@@ -40,6 +43,13 @@ func limitOf(j *Job, e media.EnvelopeLimit, f source.Factor, have, times float64
 		ID: e.ID, Have: have, Need: f.Value * times, Unit: unit, AtMost: !e.AtLeast,
 		Say: e.Say, Kind: f.Kind, From: f.From,
 	}
+}
+
+// stainShare is how much of a failure it is when manganese passes: nothing at the
+// level that begins to stain, all of one at four times that.
+func stainShare(j *Job) float64 {
+	stain := j.Site.Factors.Of(media.ManganeseTrace)
+	return min(1, max(0, (j.In.TotalManganese().MgPerL()-stain)/(3*stain)))
 }
 
 // doubtPH is how far beyond a pH caution without a refusal nobody promises any

@@ -240,7 +240,10 @@ func chargedLimits(j *Job) []Limit {
 		e := media.EnvelopeLimit{ID: x.id, Of: x.of, Caution: &x.caution, Refuse: &x.refuse, Say: x.say}
 		ls = append(ls, envelopeOf(j, e)...)
 	}
-	return ls
+	return append(ls, Limit{
+		ID: "permanganate_kept", Have: 1, Need: 0, Unit: "yes or no", AtMost: true, Soft: true,
+		Say: "somebody must fill the permanganate pot and look for pink water: most households let it run dry", Kind: source.CommonPractice, From: "usual in the trade",
+	})
 }
 
 var (

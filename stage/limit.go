@@ -25,14 +25,14 @@ type Limit struct {
 }
 
 // Margin is above 1 when the limit is kept: have over need, or need over have
-// for an upper limit. pH and temperature limits use the distance in their own
-// unit, as 1 plus the difference.
+// for an upper limit. pH limits use the distance, half a unit counting as one;
+// temperature limits use it in degrees.
 func (l Limit) Margin() float64 {
-	if l.Unit == "pH" || l.Unit == "F" {
+	if per, distant := map[string]float64{"pH": 2, "F": 1}[l.Unit]; distant {
 		if l.AtMost {
-			return 1 + l.Need - l.Have
+			return 1 + per*(l.Need-l.Have)
 		}
-		return 1 + l.Have - l.Need
+		return 1 + per*(l.Have-l.Need)
 	}
 	num, den := l.Have, l.Need
 	if l.AtMost {
@@ -45,6 +45,15 @@ func (l Limit) Margin() float64 {
 		return 99
 	}
 	return 1 // nothing needed, nothing there
+}
+
+// YesOrNo reports whether the limit is a question of having or not.
+func (l Limit) YesOrNo() bool {
+	switch l.Unit {
+	case "yes or no", "lawful drain", "count", "chlorine feed ahead", "peroxide feed":
+		return true
+	}
+	return false
 }
 
 // Fails reports whether the limit is broken. Exactly at the limit passes.

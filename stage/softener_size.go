@@ -16,8 +16,8 @@ var softenerVessels = [...]string{"9 x 48", "10 x 54", "12 x 52", "13 x 54", "14
 func (softener) Sizes(j *Job) []Size {
 	m, _ := media.MediumFor(media.Softener)
 	mode := Resin8
-	if j.In.FreeChlorine.MgPerLAsCl2() > j.Site.Factors.Of(softenerChlorine) {
-		mode = Resin10
+	if j.In.FreeChlorine.MgPerLAsCl2() > j.Site.Factors.Of(softenerChlorine)/2 {
+		mode = Resin10 // the residual swings: leave it room
 	}
 	var all []softenerChoice
 	for _, name := range softenerVessels {

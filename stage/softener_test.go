@@ -171,7 +171,8 @@ func TestResinForChlorine(t *testing.T) {
 		by8      bool   // 8 % resin refused
 		by10     bool   // 10 % resin refused
 	}{
-		{0.4, Resin8, false, false}, {0.5, Resin8, false, false}, {0.51, Resin10, true, false},
+		{0.2, Resin8, false, false}, {0.25, Resin8, false, false}, // from half of what 8 % bears 10 % is chosen
+		{0.26, Resin10, false, false}, {0.5, Resin10, false, false}, {0.51, Resin10, true, false},
 		{1.0, Resin10, true, false}, {1.01, Resin10, true, true},
 	} {
 		const from = "resin data sheets (from memory): 0.5 mg/L for 8 %, 1 for 10 %"

@@ -120,6 +120,8 @@ func (w washing) limits(set source.Set) []Limit {
 			Say: "the backwash is thin: any loss of pump flow starves it"},
 		{ID: "backwash_interval", Have: w.metered, Need: 1, Unit: "days", Kind: source.CommonPractice, From: washFrom,
 			Say: "the bed fills in less than a day"},
+		{ID: "wash_every_night", Have: w.metered, Need: 2, Unit: "days", Soft: true, Kind: source.CommonPractice, From: "every 2 to 4 days is usual",
+			Say: "a bed that must be washed every night has none to spare: one missed wash passes iron"},
 	}
 }
 

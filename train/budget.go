@@ -104,7 +104,7 @@ var (
 // Factors lists the factors of this room.
 func Factors() []source.Factor {
 	return []source.Factor{
-		slimeAt, weakWash, hazeFrom, airedAbove, airedManganese, fluxCaution, fluxMost, contactIronFrom, contactIron, contactSulfide, contactSlime, hiddenMost, chlorineTaste, pink, veryHardAt,
+		slimeAt, weakWash, turningDoubt, hazeFrom, airedAbove, airedManganese, fluxCaution, fluxMost, contactIronFrom, contactIron, contactSulfide, contactSlime, hiddenMost, chlorineTaste, pink, veryHardAt,
 		alkalinityFloor, silicaMost, organicMost, yieldSpare, wasteMost,
 		pipeLoss, topFixture, leastPressure, goodPressure, cleanLoss, nightMinutes,
 	}

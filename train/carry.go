@@ -27,7 +27,8 @@ type carried struct {
 	links  []Link
 	water  []water.State
 	supply []hydraulic.Supply
-	alive  []bool // the draw has met no hard limit so far
+	peaks  []unit.Flow // most that the house can pull from the supply so far
+	alive  []bool      // the draw has met no hard limit so far
 }
 
 // start is the empty train.
@@ -36,6 +37,7 @@ func (w *Work) start() carried {
 	for _, d := range w.Draws {
 		c.water = append(c.water, d.Water)
 		c.supply = append(c.supply, d.Supply.Hydraulic)
+		c.peaks = append(c.peaks, peakOf(d, d.Supply.Hydraulic))
 		c.alive = append(c.alive, true)
 	}
 	return c
@@ -186,7 +188,9 @@ func worstHard(ls []stage.Limit) float64 {
 
 // with carries every draw through the stage; mid is what it does to the middle.
 func (c carried) with(x stage.Process, z stage.Size, mid stage.Outcome, after Train) carried {
-	n := carried{job: c.job, links: append(append([]Link{}, c.links...), Link{Process: x.ID(), Size: z})}
+	n := carried{job: c.job, links: append(append(make([]Link, 0, len(c.links)+1), c.links...), Link{Process: x.ID(), Size: z})}
+	n.supply, n.peaks = c.supply, c.peaks
+	n.water, n.alive = make([]water.State, len(c.water)), make([]bool, len(c.water))
 	outs := make([]stage.Outcome, len(c.water))
 	for i := range c.water {
 		if i == c.job.middle {
@@ -195,16 +199,26 @@ func (c carried) with(x stage.Process, z stage.Size, mid stage.Outcome, after Tr
 			j := c.jobFor(i, after)
 			outs[i] = x.Run(&j, z)
 		}
-		n.water = append(n.water, outs[i].Out)
-		n.supply = append(n.supply, c.supply[i])
-		if outs[i].Supply != nil {
-			n.supply[i] = *outs[i].Supply
-		}
+		n.water[i] = outs[i].Out
 		_, broken := stage.FirstHard(outs[i].Limits)
-		n.alive = append(n.alive, c.alive[i] && !broken)
+		n.alive[i] = c.alive[i] && !broken
+	}
+	if mid.Supply != nil {
+		n.fedFrom(outs)
 	}
 	n.links[len(n.links)-1].Outcomes = outs
 	return n
+}
+
+// fedFrom puts a new supply, such as a booster's, behind the stage.
+func (c *carried) fedFrom(outs []stage.Outcome) {
+	c.supply, c.peaks = append([]hydraulic.Supply{}, c.supply...), append([]unit.Flow{}, c.peaks...)
+	for i, o := range outs {
+		if o.Supply != nil {
+			c.supply[i] = *o.Supply
+			c.peaks[i] = peakOf(c.job.Draws[i], *o.Supply)
+		}
+	}
 }
 
 // jobFor is the job of the next stage on draw i; after is what will stand behind
@@ -213,15 +227,14 @@ func (c carried) jobFor(i int, after Train) stage.Job {
 	d := &c.job.Draws[i]
 	return stage.Job{
 		Site: c.job.Site, Draw: d, In: c.water[i], Supply: c.supply[i],
-		Peak: c.peak(i), Daily: d.Supply.Daily, Before: c.train(), After: after,
+		Peak: c.peaks[i], Daily: d.Supply.Daily, Before: c.train(), After: after,
 	}
 }
 
-// peak is the most the house can pull: what it asks, or what the supply at this
-// point can hold for ten minutes if that is less.
-func (c carried) peak(i int) unit.Flow {
-	d := c.job.Draws[i]
-	have := c.supply[i].Available(peakMinutes, unit.PSI(20))
+// peakOf is the most the house can pull: what it asks, or what the supply can
+// hold for ten minutes if that is less.
+func peakOf(d cloud.Draw, s hydraulic.Supply) unit.Flow {
+	have := s.Available(peakMinutes, unit.PSI(20))
 	return unit.GPM(min(d.Supply.Peak.GPM(), max(have.GPM(), 0.5)))
 }
 
@@ -236,6 +249,7 @@ type Work struct {
 	Worth       func(stage.Outcome) float64 // cost of a stage over the years, for the choice of size; nil: fewest cautions
 	FailureCost float64                     // of a stage that breaks a hard limit in some other water
 	middle      int
+	available   unit.Flow // ten minutes of the middle supply at 30 psi
 }
 
 // Targets is what the water at the kitchen tap should meet.
@@ -258,6 +272,7 @@ func NewWork(site *stage.Site, draws []cloud.Draw, want Targets) *Work {
 			w.middle = i
 		}
 	}
+	w.available = w.Draws[w.middle].Supply.Hydraulic.Available(peakMinutes, unitPSI30)
 	return w
 }
 

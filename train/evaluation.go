@@ -51,6 +51,35 @@ func (w *Work) Evaluate(t Train) (Evaluation, error) {
 	return w.bestOf(level), nil
 }
 
+// EvaluateAll carries several trains, those that begin alike together, as a
+// search does: without telling a stage what will stand behind it.
+func (w *Work) EvaluateAll(ts []Train) []Evaluation {
+	begun := map[string][]carried{"": {w.start()}}
+	es := make([]Evaluation, len(ts))
+	for i, t := range ts {
+		es[i] = w.bestOf(w.begin(t, begun))
+	}
+	return es
+}
+
+// begin carries a train, taking up the longest beginning already carried.
+func (w *Work) begin(t Train, begun map[string][]carried) []carried {
+	if level, ok := begun[t.String()]; ok {
+		return level
+	}
+	n := len(t) - 1
+	var grown []carried
+	for _, c := range w.begin(t[:n], begun) {
+		next, err := c.add(t[n], nil)
+		if err != nil {
+			continue
+		}
+		grown = append(grown, next...)
+	}
+	begun[t.String()] = grown
+	return grown
+}
+
 // bestOf closes the trains and picks one.
 func (w *Work) bestOf(level []carried) Evaluation {
 	var best Evaluation
@@ -104,14 +133,19 @@ func (c carried) finish() Evaluation {
 
 // limits lists all limits of draw i in flow order.
 func (c carried) limits(i int) []Placed {
-	var ls []Placed
+	whole := c.wholeLimits(i)
+	n := len(whole)
+	for _, l := range c.links {
+		n += len(l.Outcomes[i].Limits)
+	}
+	ls := make([]Placed, 0, n)
 	name := c.job.Draws[i].Name
 	for k, l := range c.links {
 		for _, x := range l.Outcomes[i].Limits {
 			ls = append(ls, Placed{x, k, name})
 		}
 	}
-	for _, x := range c.wholeLimits(i) {
+	for _, x := range whole {
 		ls = append(ls, Placed{x, Whole, name})
 	}
 	return ls
@@ -119,7 +153,7 @@ func (c carried) limits(i int) []Placed {
 
 // first is the first limit to fail: a broken order rule, else the first hard
 // limit broken in the middle water, else the first broken in another water, else
-// the thinnest of the middle.
+// the caution on which print disagrees most, else the thinnest of the middle.
 func (c carried) first(e Evaluation) (Placed, bool) {
 	mid := e.Limits[c.job.middle]
 	if e.Rule != nil {
@@ -133,7 +167,20 @@ func (c carried) first(e Evaluation) (Placed, bool) {
 			return l, false
 		}
 	}
+	if l, any := mostDoubtful(mid); any {
+		return l, false
+	}
 	return thinnest(mid), false
+}
+
+// mostDoubtful is the caution furthest towards its refusal.
+func mostDoubtful(ls []Placed) (best Placed, any bool) {
+	for _, l := range ls {
+		if l.Doubtful && l.Fails() && l.Doubt > best.Doubt {
+			best, any = l, true
+		}
+	}
+	return best, any
 }
 
 // ruleLimit shows a broken order rule as a limit: none allowed, one there.
@@ -150,12 +197,12 @@ func firstHard(ls []Placed) (Placed, bool) {
 	return Placed{}, false
 }
 
-// thinnest is the limit with the least margin, hard ones and broken cautions.
+// thinnest is the hard limit with the least margin, of those that are measured.
 func thinnest(ls []Placed) Placed {
 	var best Placed
 	least := 100.0
 	for _, l := range ls {
-		if l.Margin() < least && (!l.Soft || l.Fails()) {
+		if l.Margin() < least && !l.Soft && !l.YesOrNo() {
 			best, least = l, l.Margin()
 		}
 	}
@@ -175,7 +222,7 @@ func (c carried) quest() quest {
 // smallest usual bed needs for its wash.
 func (w *Work) weak() bool {
 	d := w.Draws[w.middle]
-	have := d.Supply.Hydraulic.Available(peakMinutes, unitPSI30).GPM()
+	have := w.available.GPM()
 	return have < d.Supply.Peak.GPM() || have < w.Site.Factors.Of(weakWash)
 }
 

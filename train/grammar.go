@@ -87,9 +87,9 @@ var grammar = []place{
 	{"oxidant", []choice{{media.ChlorineFeed, chlorinable}, {media.PermanganateFeed, oxidisable}, {media.PeroxideFeed, oxidisable}}},
 	{"contact", []choice{{media.ContactTank, dosed}}},
 	{"filter", []choice{
-		{media.SedimentFilter, hasParticles}, {media.GreensandFilter, metal}, {media.CoatedSandFilter, metal},
-		{media.LightweightFilter, metal}, {media.ManganeseOreFilter, metal}, {media.CopperZincFilter, metal},
-		{media.AirInjectionFilter, metal}, {media.CatalyticCarbonFilter, sulfideOrPeroxide},
+		{media.SedimentFilter, hasParticles}, {media.GreensandFilter, catalysable}, {media.CoatedSandFilter, catalysable},
+		{media.LightweightFilter, catalysable}, {media.ManganeseOreFilter, catalysable}, {media.CopperZincFilter, catalysable},
+		{media.AirInjectionFilter, catalysable}, {media.CatalyticCarbonFilter, sulfideOrPeroxide},
 	}},
 	{"pH after iron", []choice{{media.CalciteBed, acidAfterFilter}}},
 	{"carbon", []choice{{media.CarbonFilter, hasResidual}}},
@@ -108,6 +108,11 @@ func metal(q quest) bool {
 	return q.now.TotalIron().MgPerL() > q.want.Iron.MgPerL() ||
 		q.now.TotalManganese().MgPerL() > q.want.Manganese.MgPerL() || oxidisable(q)
 }
+
+// catalysable is work for an oxide coat: something still dissolved, or the floc
+// that an oxidiser ahead has made.
+func catalysable(q quest) bool { return oxidisable(q) || q.so.Has(oxidising...) }
+
 func oxidisable(q quest) bool {
 	return q.now.Ferrous.MgPerL() > q.want.Iron.MgPerL() || q.now.Sulfide.MgPerLAsH2S() > q.want.Sulfide.MgPerLAsH2S() ||
 		q.now.Manganese.MgPerL() > q.want.Manganese.MgPerL()

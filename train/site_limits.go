@@ -17,7 +17,6 @@ func (c carried) wholeLimits(i int) []stage.Limit {
 	ls = append(ls, c.chemistryLimits(i)...)
 	ls = append(ls, c.budget(i).limits(c.job.Site.Factors)...)
 	ls = append(ls, c.supplyLimits(i)...)
-	ls = append(ls, c.washLimits(i)...)
 	ls = append(ls, c.drainLimits(i)...)
 	ls = append(ls, c.placeLimits(i)...)
 	return append(ls, c.kitchenLimits(i)...)
@@ -97,12 +96,20 @@ func (c carried) fluxLimits(i int) []stage.Limit {
 	return ls
 }
 
-// resinLimits doubt a softener that is to take manganese out of aerated water:
-// it goes brown on the resin.
+// resinLimits doubt a softener that is to take manganese or iron out of aerated
+// water: they turn on the resin.
 func (c carried) resinLimits(i int) []stage.Limit {
 	f := c.job.Site.Factors
 	in := c.job.Draws[i].Water
 	for _, l := range c.links {
+		if l.Process == media.Softener && c.job.Site.Well.Tank.Kind == well.AirOverWater && in.Ferrous.MgPerL() > c.job.Want.Iron.MgPerL() {
+			return []stage.Limit{{
+				ID: "iron_turning_on_resin", Have: in.Ferrous.MgPerL(), Need: c.job.Want.Iron.MgPerL(), Unit: "mg/L", AtMost: true, Soft: true,
+				Doubtful: true, Doubt: f.Of(turningDoubt), Kind: source.Published,
+				Say:  "behind an air-over-water tank the iron goes on turning, on the resin",
+				From: "Wisconsin Admin. Code NR 811.52 and Utah Admin. Code R309-535-11: no ion exchange for iron where the water holds oxygen",
+			}}
+		}
 		if l.Process == media.Softener && in.Oxygen.MgPerL() > f.Of(airedAbove) {
 			mn := soft(true, most("manganese_with_air", in.Manganese.MgPerL(), c.job.Want.Manganese.MgPerL(), "mg/L",
 				"manganese reaches the resin in aerated water and browns it: do not promise manganese", from{source.Published, "Wisconsin Admin. Code NR 811.52 and Utah Admin. Code R309-535-11: no oxidation ahead of ion exchange for iron and manganese"}))
@@ -147,24 +154,10 @@ func (c carried) leastAlkalinity(i int) float64 {
 	return least
 }
 
-// washLimits speak of beds that must be washed every night. An air pocket is
-// renewed nightly anyway.
-func (c carried) washLimits(i int) []stage.Limit {
-	var ls []stage.Limit
-	for _, l := range c.links {
-		for _, w := range l.Outcomes[i].Washes {
-			if w.Waste == stage.WasteBackwash && l.Process != media.AirInjectionFilter {
-				ls = append(ls, soft(true, least("wash_every_night", w.Days, 2, "days", "a bed that must be washed every night has no night to spare: one missed wash passes iron", common)))
-			}
-		}
-	}
-	return ls
-}
-
 // supplyLimits are what the well and pump must give the house, washes included.
 func (c carried) supplyLimits(i int) []stage.Limit {
 	d, f := c.job.Draws[i], c.job.Site.Factors
-	have := c.supply[i].Available(peakMinutes, unitPSI30).GPM()
+	have := c.peaks[i].GPM()
 	use, waste := d.Supply.Daily.GalPerDay(), c.wastePerDay(i)
 	ls := []stage.Limit{
 		soft(true, least("peak_flow", have, d.Supply.Peak.GPM(), "gpm", "the supply cannot follow the house at its peak: taps sag when two uses meet", common)),
@@ -304,12 +297,14 @@ func (c carried) needs(i int) stage.Needs {
 }
 
 var (
+	turningDoubt = source.Factor{Name: "iron_turning_on_resin_doubt", What: "chance that a softener fails on ferrous iron behind an air-over-water tank", Unit: "",
+		Value: 0.5, Low: 0.3, High: 0.8, Kind: source.Judgement, From: "rules forbid it, some run so for years"}
 	hazeFrom = source.Factor{Name: "sulfur_haze_from", What: "raw sulfide from which chlorinated water is polished over carbon", Unit: "mg/L as H2S",
 		Value: 1, Low: 0.5, High: 2, Kind: source.CommonPractice, From: "2.1 mg of chlorine to the mg leaves sulfur; 8.3 would be needed for sulfate"}
 	airedAbove = source.Factor{Name: "aerated_oxygen_above", What: "oxygen above which water counts as aerated ahead of a resin", Unit: "mg/L",
 		Value: 1, Low: 0.5, High: 2, Kind: source.CommonPractice, From: "low-oxygen water is asked for by all who soften for iron"}
 	airedManganese = source.Factor{Name: "aerated_manganese_most", What: "manganese in aerated water that no resin is promised to take", Unit: "mg/L",
-		Value: 0.3, Low: 0.1, High: 0.5, Kind: source.Judgement, From: "between the stain level and the usual limit of a softener, 0.5"}
+		Value: 0.3, Low: 0.1, High: 0.5, Kind: source.Judgement, From: "between the stain level and the usual limit of a softener, 0.5; public rules allow none"}
 	fluxCaution = source.Factor{Name: "ferrous_flux_caution", What: "ferrous iron times peak rate that an oxidising bed is rated for", Unit: "mg/L x gpm/ft2",
 		Value: 35, Low: 21, High: 50, Kind: source.CommonPractice, From: "7 mg/L at 5 gpm/ft2, the usual iron limit at the usual rate"}
 	fluxMost = source.Factor{Name: "ferrous_flux_most", What: "ferrous iron times peak rate that no print promises", Unit: "mg/L x gpm/ft2",
