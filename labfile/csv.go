@@ -24,7 +24,7 @@ type grid struct {
 
 // maxStray is how many lines with a broken quote are mended by starting the
 // reader anew; beyond them every line is read for itself.
-const maxStray = 200
+const maxStray = 20
 
 // readCSV parts a text into rows. A broken quote costs no other line: that line
 // is read as it stands.

@@ -33,7 +33,7 @@ var zones = map[string]float64{"UTC": 0, "GMT": 0, "Z": 0, "NST": -3.5, "NDT": -
 // stands beside it.
 func (r *reader) moment(rec record) (moment, error) {
 	m := moment{zone: rec.get(pZone)}
-	at, timed, err := parseDate(rec.get(pDate), rec.order, rec.epoch)
+	at, timed, err := parseDate(first(rec.get(pDate), r.opt.On), rec.order, rec.epoch)
 	if err != nil {
 		return m, err
 	}

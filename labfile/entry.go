@@ -168,28 +168,19 @@ func (s Sample) Stands(i int) string {
 	if r.Sign == water.Present || r.Sign == water.Absent || r.Sign == water.Below && r.Value == 0 && !strings.HasPrefix(text, "<") {
 		return text
 	}
-	b := r.Basis
-	if _, named, err := basisIn(r); err != nil || named {
-		b = ""
-	}
-	if b != "" && !strings.HasPrefix(strings.ToLower(b), "as ") {
-		b = "as " + b
-	}
-	return one(" ", oneLine(text), oneLine(r.Unit), b)
+	return one(" ", oneLine(text), oneLine(r.Unit), basisBeside(r))
 }
 
-// basisIn reports whether the unit names the basis already.
-func basisIn(r water.Result) (string, bool, error) {
-	bare := r
-	bare.Basis = ""
-	with, errWith := r.Amount()
-	without, errWithout := bare.Amount()
-	if errWith != nil || errWithout != nil {
-		return "", false, nil
+// basisBeside is the basis to write behind the unit; "" if the unit names it.
+func basisBeside(r water.Result) string {
+	b := oneLine(r.Basis)
+	if len(b) >= 3 && strings.EqualFold(b[:3], "as ") {
+		b = b[3:]
 	}
-	x, _ := with.Canonical()
-	y, _ := without.Canonical()
-	return r.Basis, x == y && without.Assumed == "", nil
+	if b == "" || folded(b) == "none" || strings.HasSuffix(folded(r.Unit), folded(b)) {
+		return ""
+	}
+	return "as " + b
 }
 
 // NameInBook is the name result i will stand under, with its fraction.

@@ -126,7 +126,7 @@ func (r *reader) samples() []Sample {
 	for _, v := range r.order {
 		for _, h := range []*half{&v.laboratory, &v.field} {
 			if len(h.results) > 0 {
-				r.settle(h)
+				r.settle(h, v.site)
 				all = append(all, r.sample(v, h, h == &v.field))
 			}
 		}

@@ -48,6 +48,7 @@ type Finding struct {
 	Level Level       `json:"level"`
 	Place water.Place `json:"place"`
 	Cell  string      `json:"cell,omitempty"` // "Sheet1!C5", in a workbook
+	Site  string      `json:"site,omitempty"` // of the row; "" if it says none, or for the whole file
 	Read  string      `json:"read"`
 	Want  string      `json:"want,omitempty"`
 }
@@ -127,16 +128,18 @@ type Sample struct {
 
 // Options are what may be told beside the file.
 type Options struct {
-	Mapping  *Mapping    // for a table of no known layout; nil: guessed
-	Stations []byte      // companion file of sites
-	Limits   []byte      // companion file of detection limits
-	Tap      water.Where // "": T1, unless the file says it
+	Mapping   *Mapping    // for a table of no known layout; nil: guessed
+	Worksheet string      // of a workbook; "": that of the mapping, or the first with a layout
+	Stations  []byte      // companion file of sites
+	Limits    []byte      // companion file of detection limits
+	Tap       water.Where // "": T1, unless the file says it
+	On        string      // date of rows that have none
 }
 
 // Read reads a file of any layout. Samples come in the order of the file, and
 // of one visit the laboratory's report before the readings.
 func Read(name string, data []byte, opt Options) ([]Sample, []Finding) {
-	g, found := open(name, data, sheetOf(opt.Mapping))
+	g, found := open(name, data, first(opt.Worksheet, sheetOf(opt.Mapping)))
 	if g == nil {
 		return nil, found
 	}

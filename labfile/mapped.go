@@ -23,6 +23,7 @@ func (r *reader) mapped(g *grid, m *Mapping) {
 			"give the mapping of this laboratory, or none to have one proposed")
 		return
 	}
+	m = m.moved(g.lines[head].n)
 	r.unlikeMapping(g, head, m)
 	t := m.plan(g, head)
 	width := 0
@@ -36,7 +37,7 @@ func (r *reader) mapped(g *grid, m *Mapping) {
 			continue
 		}
 		if extra := surplus(l.cells, width); extra != "" {
-			r.refuse("columns", spot{l.n, ""}, fmt.Sprintf("%q stands beyond the last named column", clip(extra)), "look for a separator or a decimal comma inside a cell")
+			r.refuse("columns", spot{line: l.n}, fmt.Sprintf("%q stands beyond the last named column", clip(extra)), "look for a separator or a decimal comma inside a cell")
 			continue
 		}
 		r.mappedLine(g, l, m, t)
@@ -53,7 +54,7 @@ func (r *reader) unlikeMapping(g *grid, head int, m *Mapping) {
 		for _, c := range m.Columns {
 			u := strings.TrimSpace(nameAt(l.cells, indexOf(g.lines[head].cells, c.Name)))
 			if c.Is == isResult && u != "" && c.Unit != "" && folded(u) != folded(c.Unit) {
-				r.say("unit-changed", Notice, spot{l.n, g.cell(indexOf(g.lines[head].cells, c.Name), l.n)},
+				r.say("unit-changed", Notice, spot{line: l.n, cell: g.cell(indexOf(g.lines[head].cells, c.Name), l.n)},
 					fmt.Sprintf("%s: unit %q, in the mapping %q; the file's counts", c.Name, u, c.Unit), "")
 			}
 		}
@@ -74,6 +75,7 @@ func surplus(cells []string, width int) string {
 type task struct {
 	where []columns
 	fixed []map[part]string
+	names []string // the headings of the results of a wide table
 	order dateOrder
 }
 
@@ -103,7 +105,7 @@ func (m *Mapping) plan(g *grid, head int) task {
 	}
 	t := task{order: dateOrder(m.Dates)}
 	if m.Layout == Long {
-		t.where, t.fixed = []columns{base}, []map[part]string{fixed}
+		t.where, t.fixed, t.names = []columns{base}, []map[part]string{fixed}, []string{""}
 		return t
 	}
 	seen := map[string]int{}
@@ -120,7 +122,7 @@ func (m *Mapping) plan(g *grid, head int) task {
 				f[p] = s
 			}
 		}
-		t.where, t.fixed = append(t.where, w), append(t.fixed, f)
+		t.where, t.fixed, t.names = append(t.where, w), append(t.fixed, f), append(t.names, strings.TrimSpace(c.Name))
 	}
 	return t
 }
@@ -172,7 +174,7 @@ func (r *reader) mappedLine(g *grid, l line, m *Mapping, t task) {
 		if raw == "" && m.Layout == Wide {
 			continue
 		}
-		rec := record{at: spot{l.n, g.cell(where[pValue], l.n)}, cells: l.cells, where: &where, fixed: t.fixed[i], order: t.order, epoch: g.epoch}
+		rec := record{at: spot{line: l.n, cell: g.cell(where[pValue], l.n)}, cells: l.cells, where: &where, fixed: t.fixed[i], name: t.names[i], order: t.order, epoch: g.epoch}
 		if m.Layout == Long && rec.get(pName) == "" && raw == "" {
 			continue // a line between groups
 		}
@@ -188,6 +190,7 @@ func (m *Mapping) inOurWords(rec record, raw string) record {
 		rec.fixed = f
 	}
 	if ours, ok := m.Analytes[rec.get(pName)]; ok {
+		rec.name = rec.get(pName)
 		add(pName, ours)
 	}
 	if m.Decimal == "," {

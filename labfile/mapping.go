@@ -212,27 +212,51 @@ func (m Mapping) Fits(name string, data []byte) bool {
 	return len(missing) == 0
 }
 
-// locate returns the row of the names and the columns that are not in it.
+// locate returns the row of the names and the columns that are not in it. The
+// names may have moved by some lines: what stands above a table is not always of
+// one length.
 func (m Mapping) locate(g *grid) (head int, missing []string) {
-	head = -1
 	for i, l := range g.lines {
 		if l.n == m.Names {
-			head = i
+			head, missing = i, m.missing(l.cells)
 		}
 	}
-	if head < 0 {
-		return head, []string{fmt.Sprintf("line %d", m.Names)}
+	if len(g.lines) == 0 {
+		return 0, []string{"a line of names"}
 	}
-	have := map[string]bool{}
-	for _, c := range g.lines[head].cells {
-		have[folded(c)] = true
-	}
-	for _, c := range m.Columns {
-		if c.Is != isIgnore && !have[folded(c.Name)] {
-			missing = append(missing, fmt.Sprintf("%q", c.Name))
+	for i, l := range g.lines[:min(len(g.lines), preamble)] {
+		if len(m.missing(l.cells)) == 0 {
+			return i, nil
 		}
+	}
+	if missing == nil {
+		missing = m.missing(g.lines[head].cells)
 	}
 	return head, missing
+}
+
+// missing are the columns the mapping needs that a row of names lacks.
+func (m Mapping) missing(header []string) []string {
+	have := map[string]bool{}
+	for _, c := range header {
+		have[folded(c)] = true
+	}
+	var out []string
+	for _, c := range m.Columns {
+		if c.Is != isIgnore && !have[folded(c.Name)] {
+			out = append(out, fmt.Sprintf("%q", c.Name))
+		}
+	}
+	return out
+}
+
+// moved is the mapping for a table whose names stand on another line.
+func (m Mapping) moved(names int) *Mapping {
+	if m.Units > 0 {
+		m.Units += names - m.Names
+	}
+	m.Names = names
+	return &m
 }
 
 func sheetOf(m *Mapping) string {

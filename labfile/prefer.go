@@ -11,7 +11,7 @@ import (
 // settle brings the results of one analyte and fraction together. One figure
 // printed on two bases is kept once, on the basis used here, with the other in
 // its note. Two figures on one basis are both kept: they are two analyses.
-func (r *reader) settle(h *half) {
+func (r *reader) settle(h *half, site string) {
 	var kept half
 	for i, res := range h.results {
 		l := h.lines[i]
@@ -19,13 +19,13 @@ func (r *reader) settle(h *half) {
 		switch {
 		case j < 0 || basis(kept.results[j]) == basis(res) && !alike(kept.results[j], res):
 			if j >= 0 {
-				r.say("two-results", Notice, l.spot(), fmt.Sprintf("%s: a second figure beside line %d; both are kept", l.Received, kept.lines[j].Place.Line), "")
+				r.say("two-results", Notice, l.spot(site), fmt.Sprintf("%s: a second figure beside line %d; both are kept", l.Received, kept.lines[j].Place.Line), "")
 			}
 			kept.results, kept.lines = append(kept.results, res), append(kept.lines, l)
 		case basis(kept.results[j]) == basis(res):
-			r.say("twice", Notice, l.spot(), fmt.Sprintf("%s stands already on line %d", l.Received, kept.lines[j].Place.Line), "")
+			r.say("twice", Notice, l.spot(site), fmt.Sprintf("%s stands already on line %d", l.Received, kept.lines[j].Place.Line), "")
 		default:
-			r.oneBasis(&kept, j, res, l)
+			r.oneBasis(&kept, j, res, l, site)
 		}
 	}
 	h.results, h.lines = kept.results, kept.lines
@@ -33,19 +33,19 @@ func (r *reader) settle(h *half) {
 
 // oneBasis keeps the better of two figures that are one analysis, and notes the
 // other beside it.
-func (r *reader) oneBasis(kept *half, j int, res water.Result, l Line) {
+func (r *reader) oneBasis(kept *half, j int, res water.Result, l Line, site string) {
 	if rank(res) < rank(kept.results[j]) {
 		kept.results[j], res = res, kept.results[j]
 		kept.lines[j], l = l, kept.lines[j]
 	}
 	if !agree(kept.results[j], res) {
-		r.say("two-bases", Notice, l.spot(), fmt.Sprintf("%s does not agree with %s on line %d, which is kept", l.Received, kept.lines[j].Received, kept.lines[j].Place.Line),
+		r.say("two-bases", Notice, l.spot(site), fmt.Sprintf("%s does not agree with %s on line %d, which is kept", l.Received, kept.lines[j].Received, kept.lines[j].Place.Line),
 			"look at the received file: one of the two bases may be wrong")
 	}
 	kept.results[j].Note = one("; ", kept.results[j].Note, "also printed as "+one(" ", l.Figure, res.Unit, res.Basis))
 }
 
-func (l Line) spot() spot { return spot{l.Place.Line, l.Cell} }
+func (l Line) spot(site string) spot { return spot{l.Place.Line, l.Cell, site} }
 
 // sameThing finds a result for the analyte and fraction of res; the last one, so
 // that a third figure stands beside the second.

@@ -278,7 +278,7 @@ func received(rec record) string {
 			value = "empty, limit " + value
 		}
 	}
-	return one(": ", one(", ", rec.get(pName), rec.get(pFraction)), one(" ", value, rec.get(pUnit), rec.get(pBasis)))
+	return one(": ", one(", ", first(rec.name, rec.get(pName)), rec.get(pFraction)), one(" ", value, rec.get(pUnit), rec.get(pBasis)))
 }
 
 // number reads a plain figure.

@@ -11,6 +11,7 @@ import (
 type spot struct {
 	line int
 	cell string // of the value, in a workbook
+	site string
 }
 
 // record is one row, its parts by meaning.
@@ -20,6 +21,7 @@ type record struct {
 	where *columns
 	fixed map[part]string // what does not stand in the row
 	raw   string          // the value as received, where it was rewritten
+	name  string          // the analyte as received, where a mapping gives it
 	order dateOrder
 	epoch bool // serial dates count from 1904
 }
@@ -53,7 +55,7 @@ func newReader(name string, opt Options) *reader {
 }
 
 func (r *reader) say(id string, l Level, at spot, read, want string) {
-	r.found = append(r.found, Finding{ID: id, Level: l, Place: water.Place{File: r.name, Line: at.line}, Cell: at.cell, Read: read, Want: want})
+	r.found = append(r.found, Finding{ID: id, Level: l, Place: water.Place{File: r.name, Line: at.line}, Cell: at.cell, Site: at.site, Read: read, Want: want})
 }
 
 func (r *reader) refuse(id string, at spot, read, want string) { r.say(id, Refused, at, read, want) }
@@ -70,7 +72,7 @@ func (r *reader) rows(g *grid, head int) {
 		if blank(l.cells) {
 			continue
 		}
-		at := spot{l.n, g.cell(where[pValue], l.n)}
+		at := spot{line: l.n, cell: g.cell(where[pValue], l.n)}
 		if len(l.cells) != len(header) && g.sheet == "" {
 			r.refuse("columns", at, fmt.Sprintf("%d columns where the line of names has %d", len(l.cells), len(header)), "want as many as names: look for a separator or a quote inside a cell")
 			continue
@@ -81,6 +83,7 @@ func (r *reader) rows(g *grid, head int) {
 
 // take reads one row into the visit it belongs to, or says why not.
 func (r *reader) take(rec record) {
+	rec.at.site = rec.get(pSite)
 	if id, why, want := control(rec); id != "" {
 		r.refuse(id, rec.at, why, want)
 		return
