@@ -19,7 +19,7 @@ import (
 type Ask struct {
 	Prices  media.PriceList
 	Working bool // record the working of every figure of the options shown
-	Most    int  // options to show; 0 is eight
+	Most    int  // options to show; 0 is six
 }
 
 // Desk is one well made ready for questions: what is believed, what is wanted,

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"sync"
 
@@ -52,7 +53,7 @@ func (d *Desk) runners(rs []ranked) []train.Train {
 		if len(ts) == 5 {
 			break
 		}
-		if contender(t) && t.String() != ts[0].String() {
+		if contender(t) && !slices.ContainsFunc(ts, func(u train.Train) bool { return u.String() == t.String() }) {
 			ts = append(ts, t)
 		}
 	}
@@ -117,14 +118,17 @@ func (d *Desk) halve(dl dial, ts []train.Train, same, other float64, first, to s
 // best is the train with the least expected cost with the input at v.
 func (d *Desk) best(dl dial, ts []train.Train, v float64) string {
 	e := d.turned(dl, v)
-	best, least := none, math.Inf(1)
+	var rs []ranked
 	for _, ev := range e.Work.EvaluateAll(ts) {
-		if ev.Fails {
-			continue
+		if !ev.Fails {
+			rs = append(rs, e.price(ev))
 		}
-		r := e.price(ev)
-		if e.expect(&r, r.own); r.expected < least {
-			best, least = ev.Train.String(), r.expected
+	}
+	refuge := e.refuge(rs)
+	best, least := none, math.Inf(1)
+	for i := range rs {
+		if e.expect(&rs[i], refuge); rs[i].expected < least {
+			best, least = rs[i].Train.String(), rs[i].expected
 		}
 	}
 	return best

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"wellwright/cloud"
 	"wellwright/media"
@@ -14,7 +15,7 @@ import (
 func (d *Desk) options(rs []ranked) []Option {
 	most := d.ask.Most
 	if most == 0 {
-		most = 8
+		most = 6
 	}
 	os := []Option{}
 	for i, r := range rs {
@@ -65,7 +66,11 @@ func (d *Desk) option(r ranked) Option {
 		}
 		o.Stages = append(o.Stages, s)
 		mid := l.Outcomes[d.middle()]
-		o.WillNot = append(o.WillNot, mid.WillNot...)
+		for _, w := range mid.WillNot {
+			if !slices.Contains(o.WillNot, w) {
+				o.WillNot = append(o.WillNot, w)
+			}
+		}
 		for _, w := range mid.Washes {
 			o.WasteGalPerYear += w.PerDay().GalPerDay() * 365
 		}

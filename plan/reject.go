@@ -31,6 +31,9 @@ func (d *Desk) rejected(rs []ranked) []Rejected {
 			continue
 		}
 		l := d.limit(e, e.First)
+		if n := len(out); n > 0 && len(t) == 2 && out[n-1].Train[0] == string(t[0]) && out[n-1].FirstLimit.Limit == l.Limit {
+			continue // a softener behind it changes nothing
+		}
 		out = append(out, Rejected{Train: names(t), FirstLimit: l, Say: sayLimit(l)})
 	}
 	return out

@@ -17,7 +17,7 @@ func Brief(id string, a plan.Answer, s unit.System) string {
 		if i == 2 {
 			break
 		}
-		p.wrap(2, "! ", x.Say)
+		p.wrap(2, alertWords[x.Rank], x.Say)
 	}
 	f := a.Forms
 	p.wrap(2, "iron: ", fmt.Sprintf("%s mg/L: ferrous %s, particulate %s, bound %s; iron bacteria %s", unit.Significant(f.Total.P50, 2),
@@ -39,7 +39,7 @@ func Brief(id string, a plan.Answer, s unit.System) string {
 	}
 	if len(a.Rejected) > 0 {
 		r := a.Rejected[0]
-		p.wrap(2, "not: ", strings.Join(r.Train, " → ")+": "+r.Say)
+		p.wrap(2, "not: ", trainOf(r.Train)+": "+r.Say)
 	}
 	p.wrap(2, "", fmt.Sprintf("%d trains considered; whole answer: wellwright demo %s", a.Considered, id))
 	p.line("")

@@ -84,11 +84,16 @@ func (l leaf) print(v float64, s unit.System) string {
 func figures(values map[string]float64, s unit.System) string {
 	var parts []string
 	for _, l := range leaves {
-		if v, ok := values[l.name]; ok {
+		if v, ok := values[l.name]; ok && !repeats(values, l.name) {
 			parts = append(parts, l.words+" "+l.print(v, s))
 		}
 	}
 	return strings.Join(parts, " · ")
+}
+
+// repeats reports whether the end of a range only repeats its middle.
+func repeats(values map[string]float64, name string) bool {
+	return (name == stage.HardnessLowGPG || name == stage.HardnessHighGPG) && values[name] == values[stage.HardnessGPG]
 }
 
 // span writes a range as low–high around the middle, or the middle alone.

@@ -2,9 +2,11 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"sort"
 	"strings"
 
+	"wellwright/media"
 	"wellwright/plan"
 	"wellwright/unit"
 )
@@ -58,9 +60,12 @@ func (p *page) alerts(as []plan.Alert) {
 		p.line("  Nothing found above a health value in what was tested. What was not tested is not known.")
 	}
 	for _, a := range as {
-		p.wrap(2, "! ", a.Say+basis(a.Basis))
+		p.wrap(2, alertWords[a.Rank], a.Say+basis(a.Basis))
 	}
 }
+
+// alertWords stand before an alert by its rank.
+var alertWords = map[int]string{1: "STOP NOW: ", 2: "act: ", 3: "watch: "}
 
 func basis(b string) string {
 	if b == "" {
@@ -74,7 +79,9 @@ func (p *page) evidence(a plan.Answer) {
 	var passed []string
 	for _, c := range a.Checks {
 		if c.Verdict == "ok" {
-			passed = append(passed, strings.ReplaceAll(c.ID, "_", " "))
+			if words := strings.ReplaceAll(c.ID, "_", " "); !contains(passed, words) {
+				passed = append(passed, words)
+			}
 			continue
 		}
 		p.wrap(2, c.Verdict+": ", c.Say)
@@ -95,10 +102,29 @@ func (p *page) conflicts(cs []plan.Conflict) {
 	p.head("Conflicts")
 	for _, c := range cs {
 		p.wrap(2, "· ", c.Say)
-		for _, e := range c.Explanations {
-			p.wrap(6, fmt.Sprintf("%3.0f %%  ", 100*e.Probability), e.Say)
+		for i, share := range percents(c.Explanations) {
+			p.wrap(6, fmt.Sprintf("%3d %%  ", share), c.Explanations[i].Say)
 		}
 	}
+}
+
+// percents rounds probabilities to whole per cents that add up as the
+// probabilities do; the likeliest takes what rounding leaves over.
+func percents(es []plan.Explanation) []int {
+	shares := make([]int, len(es))
+	sum, total, likeliest := 0, 0.0, 0
+	for i, e := range es {
+		shares[i] = int(math.Round(100 * e.Probability))
+		sum += shares[i]
+		total += 100 * e.Probability
+		if e.Probability > es[likeliest].Probability {
+			likeliest = i
+		}
+	}
+	if len(es) > 0 {
+		shares[likeliest] += int(math.Round(total)) - sum
+	}
+	return shares
 }
 
 func (p *page) forms(f plan.Forms) {
@@ -113,7 +139,7 @@ func (p *page) forms(f plan.Forms) {
 	p.table(2, rows)
 	p.line("  iron bacteria: %s", chance(float64(f.Bacteria)))
 	for _, c := range f.Evidence {
-		p.wrap(4, "- ", fmt.Sprintf("%s: %s [%s]", c.Say, weight(c), c.Kind))
+		p.wrap(4, "- ", fmt.Sprintf("%s (%s; %s)", c.Say, weight(c), c.Kind))
 	}
 }
 
@@ -163,8 +189,12 @@ func (p *page) options(a plan.Answer, s unit.System) {
 	if len(a.Options) == 0 {
 		p.wrap(2, "", "None of them meets every limit in the likeliest water. See below what each lacks.")
 	}
-	for _, o := range a.Options {
-		p.option(o, s)
+	for i, o := range a.Options {
+		p.option(o, s, i == 0)
+	}
+	if len(a.Options) > 1 {
+		p.line("")
+		p.wrap(2, "", "Any of them in full, with every limit: wellwright why BOOK "+strings.Join(a.Options[1].Train, ","))
 	}
 }
 
@@ -194,23 +224,40 @@ func pruned(m map[string]int) string {
 	return strings.Join(parts, ", ")
 }
 
-func (p *page) option(o plan.Option, s unit.System) {
+// option writes one option; whole adds cares, what it will not do and what flips
+// the order.
+func (p *page) option(o plan.Option, s unit.System, whole bool) {
 	p.line("")
 	p.wrap(0, fmt.Sprintf("%d. ", o.Rank), trainWords(o))
 	p.line("   first %s · yearly %s · ten years %s", dollars(o.Cost.First), dollars(o.Cost.Yearly), dollars(o.Cost.TenYear))
-	p.line("   expected with callbacks and own time $%s · upkeep %s h a year · to drain %s a year",
-		unit.Significant(o.ExpectedCost, 3), unit.Significant(o.UpkeepHours, 2), gallons(o.WasteGalPerYear, s))
-	if len(o.Ties) > 0 {
+	p.line("   expected over ten years, failing, callbacks and own time counted: $%s", thousands(o.ExpectedCost))
+	p.line("   upkeep %s h a year · to drain %s a year", unit.Significant(o.UpkeepHours, 2), gallons(roundTo2(o.WasteGalPerYear), s))
+	if n := len(o.Ties); n > 0 && n < 4 {
 		p.line("   near-tie with %s: price alone does not decide", ranks(o.Ties))
 	}
 	if len(o.Kept) > 0 {
-		p.line("   already there and kept: %s", strings.Join(o.Kept, ", "))
+		p.line("   already there, vessel and valve kept: %s", processes(o.Kept))
 	}
 	if len(o.Addons) > 0 {
-		p.line("   worth offering beside it: %s at the kitchen tap", strings.Join(o.Addons, ", "))
+		p.line("   worth offering beside it: %s", processes(o.Addons))
 	}
 	p.wrap(3, "first limit to fail: ", limitWords(o.FirstLimit))
-	p.stages(o, s)
+	for _, st := range o.Stages {
+		p.stage(st, s, whole)
+	}
+	if whole {
+		p.rest(o, s)
+	}
+}
+
+// rest is what is written of an option in full.
+func (p *page) rest(o plan.Option, s unit.System) {
+	b := o.Pressure
+	p.line("   pressure at peak: cut-in %s, clean loss %s, dirty loss %s, left at the top fixture %s",
+		psi(b.CutIn, s), psi(b.Clean, s), psi(b.Dirty, s), psi(b.Left, s))
+	if len(o.Night) > 1 {
+		p.wrap(3, "washes, never two at once: ", nightWords(o.Night))
+	}
 	p.forecast(o, s)
 	for _, w := range o.WillNot {
 		p.wrap(3, "will not: ", w)
@@ -218,6 +265,29 @@ func (p *page) option(o plan.Option, s unit.System) {
 	for _, f := range o.Flips {
 		p.wrap(3, "flips: ", f.Say)
 	}
+}
+
+// nightWords lists when each vessel is washed.
+func nightWords(slots []plan.Slot) string {
+	var ws []string
+	for _, n := range slots {
+		if n.Minutes <= 0 {
+			continue
+		}
+		ws = append(ws, fmt.Sprintf("%s %s", n.Start, strings.ReplaceAll(n.Stage, "-", " ")))
+	}
+	return strings.Join(ws, " · ")
+}
+
+// processes names processes in words.
+func processes(ids []string) string {
+	var ws []string
+	for _, id := range ids {
+		if p, err := media.ParseProcess(id); err == nil {
+			ws = append(ws, p.Words())
+		}
+	}
+	return strings.Join(ws, ", ")
 }
 
 func trainWords(o plan.Option) string {
@@ -232,32 +302,33 @@ func trainWords(o plan.Option) string {
 	return strings.Join(ws, " → ")
 }
 
-func (p *page) stages(o plan.Option, s unit.System) {
-	for _, st := range o.Stages {
-		name := st.Words
-		if st.Tap != "" {
-			name += " (" + st.Tap + " behind it)"
-		}
-		p.wrap(3, "• ", name+extra(st))
-		if f := figures(st.Size, s); f != "" {
-			p.wrap(7, "size: ", f)
-		}
-		if f := figures(st.Settings, s); f != "" {
-			p.wrap(7, "set: ", f)
-		}
-		if b := st.Backwash; b != nil {
-			p.wrap(7, "wash: ", washWords(*b, s))
-		}
-		for _, f := range st.Findings {
+// stage writes one stage as sized and set.
+func (p *page) stage(st plan.Stage, s unit.System, whole bool) {
+	name := st.Words
+	if st.Tap != "" {
+		name += " (" + st.Tap + " behind it)"
+	}
+	p.wrap(3, "• ", name+extra(st))
+	if f := figures(st.Size, s); f != "" {
+		p.wrap(7, "size: ", f)
+	}
+	if f := figures(st.Settings, s); f != "" && whole {
+		p.wrap(7, "set: ", f)
+	}
+	if b := st.Backwash; b != nil {
+		p.wrap(7, "wash: ", washWords(*b, s))
+	}
+	for _, f := range st.Findings {
+		if f.Limit != "public_works_rate" {
 			p.wrap(7, "mind: ", limitWords(f))
 		}
-		for _, c := range st.Cautions {
-			p.wrap(7, "care: ", c)
-		}
 	}
-	b := o.Pressure
-	p.line("   pressure at peak: cut-in %s, clean loss %s, dirty loss %s, left at the top fixture %s",
-		psi(b.CutIn, s), psi(b.Clean, s), psi(b.Dirty, s), psi(b.Left, s))
+	if !whole {
+		return
+	}
+	for _, c := range st.Cautions {
+		p.wrap(7, "care: ", c)
+	}
 }
 
 func extra(st plan.Stage) string {
@@ -298,10 +369,17 @@ func limitWords(l plan.Limit) string {
 	say := l.Say
 	switch l.Unit {
 	case "yes or no", "lawful drain", "count", "chlorine feed ahead":
-		return fmt.Sprintf("%s, %s", say, strings.ReplaceAll(l.Stage, "-", " "))
+		return fmt.Sprintf("%s: %s", strings.ReplaceAll(l.Stage, "-", " "), say)
 	}
-	return fmt.Sprintf("%s: %s; has %s, needs %s %s %s, margin %s, in the %s water", strings.ReplaceAll(l.Stage, "-", " "), say,
-		unit.Digits(l.Have), word, unit.Digits(l.Need), l.Unit, unit.Significant(l.Margin, 3), l.Water)
+	in := ""
+	if l.Water != "middle" {
+		in = ", in the " + l.Water + " water"
+	}
+	if !l.Fails {
+		say = "nothing fails; nearest is " + strings.ReplaceAll(strings.ReplaceAll(l.Limit, "_", " "), "-", " ")
+	}
+	return fmt.Sprintf("%s: %s; has %s, needs %s %s %s (margin %s%s)", strings.ReplaceAll(l.Stage, "-", " "), say,
+		unit.Digits(l.Have), word, unit.Digits(l.Need), l.Unit, unit.Significant(l.Margin, 3), in)
 }
 
 // forecast writes what should be read at each tap.
@@ -347,7 +425,7 @@ func spanPH(r plan.Range) string {
 func (p *page) rejected(rs []plan.Rejected) {
 	p.head("Not chosen, and the first limit to fail")
 	for _, r := range rs {
-		p.wrap(2, "x ", strings.Join(r.Train, " → ")+": "+r.Say)
+		p.wrap(2, "x ", trainOf(r.Train)+": "+r.Say)
 	}
 	if len(rs) == 0 {
 		p.line("  None.")
@@ -373,6 +451,19 @@ func (p *page) cautions(a plan.Answer) {
 	}
 }
 
+// trainOf names the processes of a train in words, with arrows.
+func trainOf(ids []string) string {
+	var ws []string
+	for _, id := range ids {
+		w := id
+		if p, err := media.ParseProcess(id); err == nil {
+			w = p.Words()
+		}
+		ws = append(ws, w)
+	}
+	return strings.Join(ws, " → ")
+}
+
 func ranks(rs []int) string {
 	var s []string
 	for _, r := range rs {
@@ -381,8 +472,26 @@ func ranks(rs []int) string {
 	return strings.Join(s, ", ")
 }
 
+// dollars writes a cost to two figures, as prices known to tens of per cent bear.
 func dollars(r plan.Range) string {
-	return fmt.Sprintf("$%s (%s–%s)", unit.Significant(r.P50, 2), unit.Significant(r.P05, 2), unit.Significant(r.P95, 2))
+	return fmt.Sprintf("$%s (%s–%s)", thousands(r.P50), thousands(r.P05), thousands(r.P95))
+}
+
+// thousands rounds to two figures and sets the thousands off.
+func thousands(v float64) string {
+	n := int(math.Round(roundTo2(v)))
+	if n < 1000 {
+		return fmt.Sprint(n)
+	}
+	return fmt.Sprintf("%d,%03d", n/1000, n%1000)
+}
+
+func roundTo2(v float64) float64 {
+	if v <= 0 {
+		return 0
+	}
+	step := math.Pow(10, math.Floor(math.Log10(v))-1)
+	return math.Round(v/step) * step
 }
 
 func gallons(v float64, s unit.System) string { return unit.Gal(v).In(s) }

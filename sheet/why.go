@@ -12,7 +12,7 @@ import (
 // Why writes what is to be said of one train.
 func Why(w plan.Why, s unit.System) string {
 	p := &page{}
-	p.line("%s · %s", w.Well, strings.Join(w.Option.Train, " → "))
+	p.wrap(0, "", w.Well+" · "+trainOf(w.Option.Train))
 	verdict := "meets every limit in the likeliest water"
 	if !w.Meets {
 		verdict = "does not do here: " + limitWords(w.Option.FirstLimit)
@@ -25,7 +25,7 @@ func Why(w plan.Why, s unit.System) string {
 		p.wrap(2, "what would have to change: ", w.Change)
 	}
 	w.Option.Rank = 1
-	p.option(w.Option, s)
+	p.option(w.Option, s, true)
 	p.head("Every limit, in the order the water meets them")
 	rows := [][]string{{"", "stage", "limit", "has", "needs", "unit", "margin"}}
 	for _, l := range w.Limits {
