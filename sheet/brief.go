@@ -35,7 +35,7 @@ func Brief(id string, a plan.Answer, s unit.System) string {
 		p.wrap(2, fmt.Sprintf("%d. ", o.Rank), fmt.Sprintf("%s: ten years %s; first limit: %s", trainWords(o), dollars(o.Cost.TenYear), limitWords(o.FirstLimit)))
 	}
 	if len(a.Options) == 0 {
-		p.line("  no train meets every limit in the likeliest water")
+		p.line("  %s", noOptions(a))
 	}
 	if len(a.Rejected) > 0 {
 		r := a.Rejected[0]

@@ -185,9 +185,11 @@ func (p *page) actions(as []plan.Action) {
 
 func (p *page) options(a plan.Answer, s unit.System) {
 	p.head("Options, by expected cost over ten years")
-	p.wrap(2, "", fmt.Sprintf("%d lawful trains considered; %s.", a.Considered, pruned(a.Pruned)))
 	if len(a.Options) == 0 {
-		p.wrap(2, "", "None of them meets every limit in the likeliest water. See below what each lacks.")
+		p.wrap(2, "", noOptions(a))
+	}
+	if a.Considered > 0 {
+		p.wrap(2, "", fmt.Sprintf("%d lawful trains considered; %s.", a.Considered, pruned(a.Pruned)))
 	}
 	for i, o := range a.Options {
 		p.option(o, s, i == 0)
@@ -196,6 +198,16 @@ func (p *page) options(a plan.Answer, s unit.System) {
 		p.line("")
 		p.wrap(2, "", "Any of them in full, with every limit: wellwright why BOOK "+strings.Join(a.Options[1].Train, ","))
 	}
+}
+
+// noOptions says why no option is listed.
+func noOptions(a plan.Answer) string {
+	for _, x := range a.Actions {
+		if x.ID == "do-nothing" {
+			return "No train is needed: doing nothing costs nothing and meets what was asked for."
+		}
+	}
+	return "No train meets every limit in the likeliest water. See below what each lacks."
 }
 
 // pruned names the limits that ended most trains.
@@ -423,12 +435,12 @@ func spanPH(r plan.Range) string {
 }
 
 func (p *page) rejected(rs []plan.Rejected) {
+	if len(rs) == 0 {
+		return
+	}
 	p.head("Not chosen, and the first limit to fail")
 	for _, r := range rs {
 		p.wrap(2, "x ", trainOf(r.Train)+": "+r.Say)
-	}
-	if len(rs) == 0 {
-		p.line("  None.")
 	}
 }
 

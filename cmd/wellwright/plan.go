@@ -1,0 +1,82 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"wellwright/plan"
+	"wellwright/sheet"
+	"wellwright/unit"
+)
+
+// answering makes a command that plans a book and prints one part of the answer.
+func answering(use, short string, text func(plan.Answer, unit.System) string, no func(plan.Answer) bool) *cobra.Command {
+	var c common
+	cmd := &cobra.Command{Use: use, Short: short, Args: cobra.ExactArgs(1)}
+	c.addTo(cmd)
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		s, err := c.system()
+		if err != nil {
+			return err
+		}
+		d, err := c.desk(cmd, args[0])
+		if err != nil {
+			return err
+		}
+		a, err := d.Answer()
+		if err != nil {
+			return err
+		}
+		if c.json {
+			err = writeJSON(cmd.OutOrStdout(), a)
+		} else {
+			_, err = fmt.Fprint(cmd.OutOrStdout(), text(a, s), sheet.Working(a))
+		}
+		if err == nil && no(a) {
+			return errNo
+		}
+		return err
+	}
+	return cmd
+}
+
+func planCommand() *cobra.Command {
+	return answering("plan BOOK", "answer a well book whole: health, checks, forms of iron, actions, options, why not",
+		sheet.Plan, noOption)
+}
+
+func optionsCommand() *cobra.Command {
+	return answering("options BOOK", "the options and what was not chosen", sheet.Options, noOption)
+}
+
+func formsCommand() *cobra.Command {
+	return answering("forms BOOK", "the forms of iron and what they rest on",
+		func(a plan.Answer, _ unit.System) string { return sheet.Forms(a) }, never)
+}
+
+func checkCommand() *cobra.Command {
+	return answering("check BOOK", "health findings and the checks on the evidence; exit 1 if something cannot be",
+		func(a plan.Answer, _ unit.System) string { return sheet.Checks(a) }, impossible)
+}
+
+// noOption is true when no train meets every limit, though one is wanted.
+func noOption(a plan.Answer) bool {
+	for _, x := range a.Actions {
+		if x.ID == "do-nothing" {
+			return false
+		}
+	}
+	return len(a.Options) == 0
+}
+
+func never(plan.Answer) bool { return false }
+
+func impossible(a plan.Answer) bool {
+	for _, c := range a.Checks {
+		if c.Verdict == "impossible" {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,91 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"wellwright/media"
+	"wellwright/sheet"
+	"wellwright/train"
+)
+
+// whyCommand explains any train, in the list or not, and one from somebody
+// else's quote.
+func whyCommand() *cobra.Command {
+	var c common
+	cmd := &cobra.Command{
+		Use:   "why BOOK TRAIN",
+		Short: "explain any train: what it needs, what it has, and which limit fails first",
+		Long: `why explains any train, also one that is not in the list or stands in somebody
+else's quote. Write the processes in the order the water meets them, with commas:
+
+  wellwright why alder.yaml air-injection-filter,softener
+
+The processes are: ` + strings.Join(processNames(), ", ") + `.
+
+Exit status: 0 it meets every limit in the likeliest water, 1 it does not, 2 bad input.`,
+		Args: cobra.MinimumNArgs(2),
+	}
+	c.addTo(cmd)
+	cmd.RunE = func(cmd *cobra.Command, args []string) error { return c.why(cmd, args[0], args[1:]) }
+	return cmd
+}
+
+func (c *common) why(cmd *cobra.Command, name string, words []string) error {
+	s, err := c.system()
+	if err != nil {
+		return err
+	}
+	t, err := parseTrain(words)
+	if err != nil {
+		return err
+	}
+	d, err := c.desk(cmd, name)
+	if err != nil {
+		return err
+	}
+	w, err := d.Why(t)
+	if err != nil {
+		return err
+	}
+	if c.json {
+		err = writeJSON(cmd.OutOrStdout(), w)
+	} else {
+		_, err = fmt.Fprint(cmd.OutOrStdout(), sheet.Why(w, s))
+	}
+	if err == nil && !w.Meets {
+		return errNo
+	}
+	return err
+}
+
+// parseTrain reads processes parted by commas, spaces, arrows or plus signs.
+func parseTrain(words []string) (train.Train, error) {
+	text := strings.NewReplacer("->", " ", "→", " ", "+", " ", ",", " ").Replace(strings.Join(words, " "))
+	var t train.Train
+	var bad []error
+	for _, w := range strings.Fields(text) {
+		p, err := media.ParseProcess(w)
+		if err != nil {
+			bad = append(bad, err)
+			continue
+		}
+		t = append(t, p)
+	}
+	if len(bad) > 0 {
+		return nil, joined(bad)
+	}
+	return t, nil
+}
+
+func processNames() []string {
+	var ns []string
+	for _, p := range media.Processes() {
+		if p.Built() {
+			ns = append(ns, string(p))
+		}
+	}
+	return ns
+}

@@ -1,0 +1,170 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"wellwright/book"
+)
+
+func newCommand() *cobra.Command {
+	var name string
+	cmd := &cobra.Command{
+		Use: "new FILE", Short: "write a commented well book to fill in", Args: cobra.ExactArgs(1),
+		Long: `new writes a commented well book: every kind of entry with an example, in the
+words of the trade. It never writes over a file that is there.`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if name == "" {
+				name = strings.TrimSuffix(filepath.Base(args[0]), filepath.Ext(args[0]))
+			}
+			f, err := os.OpenFile(args[0], os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+			if errors.Is(err, fs.ErrExist) {
+				return fmt.Errorf("new: %s is there already, and is left as it is", args[0])
+			}
+			if err != nil {
+				return fmt.Errorf("new: %w", err)
+			}
+			_, err = f.Write(book.Template(name, today()))
+			if err = errors.Join(err, f.Close()); err != nil {
+				return fmt.Errorf("new: %w", err)
+			}
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "wrote %s: fill in what you know, leave out what you do not, then: wellwright plan %s\n", args[0], args[0])
+			return err
+		},
+	}
+	cmd.Flags().StringVar(&name, "name", "", "name of the well (default: the file's name)")
+	return cmd
+}
+
+func schemaCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "schema", Short: "the JSON Schema of a well book, for editors", Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			_, err := cmd.OutOrStdout().Write(book.Schema())
+			return err
+		},
+	}
+}
+
+// readCommand appends readings at a tap.
+func readCommand() *cobra.Command {
+	var on, by, note string
+	var first bool
+	cmd := &cobra.Command{
+		Use: "read BOOK TAP name=value...", Short: "append readings taken at a tap (T0, T1, T2 ..., K, H)", Args: cobra.MinimumNArgs(3),
+		Long: `read appends an entry with readings taken on site:
+
+  wellwright read alder.yaml T1 "total iron=2.0 mg/L" "ferrous iron=1.9 mg/L" pH=7.3 "sulfide=<0.1 mg/L"`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			date, err := dateOr(on)
+			if err != nil {
+				return err
+			}
+			section, err := readings(args[1], args[2:], first)
+			if err != nil {
+				return err
+			}
+			return appendTo(cmd, args[0], book.NewEntry{On: date, Kind: book.ReadingsKind, By: by, Note: note, Section: section})
+		},
+	}
+	cmd.Flags().StringVar(&on, "on", "", "date and time, 2025-05-31 or 2025-05-31 14:30 (default: now)")
+	cmd.Flags().StringVar(&by, "by", "", "who read it")
+	cmd.Flags().StringVar(&note, "note", "", "a remark")
+	cmd.Flags().BoolVar(&first, "first-draw", false, "the water had stood overnight")
+	return cmd
+}
+
+// readings builds the section of a readings entry.
+func readings(tap string, words []string, first bool) (book.Value, error) {
+	var pairs []book.Pair
+	for _, w := range words {
+		name, value, ok := strings.Cut(w, "=")
+		if !ok || strings.TrimSpace(value) == "" {
+			return book.Value{}, fmt.Errorf("%q: write a name and a value, as in \"total iron=2.0 mg/L\"", w)
+		}
+		pairs = append(pairs, book.Under(strings.TrimSpace(name), strings.TrimSpace(value)))
+	}
+	section := []book.Pair{book.Under("tap", tap)}
+	if first {
+		section = append(section, book.Under("first draw", "yes"))
+	}
+	return book.Fields(append(section, book.Pair{Key: "results", Value: book.Fields(pairs...)})...), nil
+}
+
+// correctCommand withdraws an entry by a new one that names it.
+func correctCommand() *cobra.Command {
+	var why, by string
+	cmd := &cobra.Command{
+		Use: "withdraw BOOK ENTRY --why REASON", Short: "append an entry that withdraws a wrong one; nothing is erased", Args: cobra.ExactArgs(2),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if why == "" {
+				return errors.New("withdraw: give the reason with --why; it stays in the book")
+			}
+			return appendTo(cmd, args[0], book.NewEntry{On: today(), Kind: book.WithdrawalKind, By: by, Corrects: args[1], Why: why})
+		},
+	}
+	cmd.Flags().StringVar(&why, "why", "", "the reason")
+	cmd.Flags().StringVar(&by, "by", "", "who says so")
+	return cmd
+}
+
+// appendTo adds an entry at the end of a book file. The whole new text is
+// written beside it and put in its place in one step, so that a full disk or a
+// lost machine leaves the old book or the new one, never half.
+func appendTo(cmd *cobra.Command, name string, e book.NewEntry) error {
+	if _, err := openBook(cmd.ErrOrStderr(), name); err != nil {
+		return err
+	}
+	old, err := os.ReadFile(name)
+	if err != nil {
+		return fmt.Errorf("open book: %w", err)
+	}
+	text, entry, err := book.Append(old, e)
+	if err != nil {
+		return err
+	}
+	if err := replaceFile(name, text); err != nil {
+		return fmt.Errorf("write book: %w", err)
+	}
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: entry %s added\n", name, entry.ID)
+	return err
+}
+
+// replaceFile puts text in the place of a file's content in one step.
+func replaceFile(name string, text []byte) error {
+	info, err := os.Stat(name)
+	if err != nil {
+		return err
+	}
+	f, err := os.CreateTemp(filepath.Dir(name), ".wellwright-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name())
+	_, err = f.Write(text)
+	if err = errors.Join(err, f.Chmod(info.Mode()), f.Sync(), f.Close()); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), name)
+}
+
+// dateOr reads a date with an optional time, or gives now to the minute.
+func dateOr(s string) (time.Time, error) {
+	if s == "" {
+		n := time.Now()
+		return time.Date(n.Year(), n.Month(), n.Day(), n.Hour(), n.Minute(), 0, 0, time.UTC), nil
+	}
+	for _, layout := range []string{time.DateOnly, "2006-01-02 15:04"} {
+		if t, err := time.Parse(layout, s); err == nil {
+			return t, nil
+		}
+	}
+	return time.Time{}, fmt.Errorf("date %q: write 2025-05-31 or 2025-05-31 14:30", s)
+}
