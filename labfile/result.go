@@ -38,7 +38,7 @@ func (r *reader) result(rec record) (water.Result, made, *refusal) {
 	}
 	l := made{Line: Line{Figure: text, Received: received(rec), Place: res.Place, Cell: rec.at.cell}}
 	l.estimated = setLimit(rec, &res, limits)
-	res.Method = one(" ", rec.get(pMethodOf), one(": ", rec.get(pMethod), rec.get(pMethodName)))
+	res.Method = oneLine(one(" ", rec.get(pMethodOf), one(": ", rec.get(pMethod), rec.get(pMethodName))))
 	res.Note = notes(rec, res, l.estimated)
 	return res, l, nil
 }
