@@ -156,11 +156,19 @@ func (s *scales) add(group string, look bool, toward string, o odds, seen bool, 
 	s.list = append(s.list, finding{group, look, Clue{say, toward, in.Value, in.Kind, wording(say, toward, in.Value)}})
 }
 
+// wording says what was found and which way it speaks; how far stands beside it.
 func wording(sign, toward string, times float64) string {
-	if times < 1 {
-		return fmt.Sprintf("%s: speaks against %s, to %s of the odds", sign, toward, trim(times))
+	what := toward
+	if toward != bacteria {
+		what += " iron"
 	}
-	return fmt.Sprintf("%s: %s becomes %s times likelier", sign, toward, trim(times))
+	switch {
+	case times < 1:
+		return fmt.Sprintf("%s: speaks against %s", sign, what)
+	case times > 1:
+		return fmt.Sprintf("%s: speaks for %s", sign, what)
+	}
+	return fmt.Sprintf("%s: says nothing of %s either way", sign, what)
 }
 
 // strongest keeps the strongest finding of each group and hypothesis.

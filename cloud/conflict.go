@@ -22,17 +22,19 @@ func fieldWins(set source.Set, all readings, iron split) []Conflict {
 	return out
 }
 
-// both returns what site and laboratory read of one property.
-func (all readings) both(set source.Set, p property) (field, lab float64, ok bool) {
+// both returns what site and laboratory read of one property; not ok unless both
+// did. What site found below a limit cannot stand above the laboratory's, and what
+// the laboratory did counts with its limit.
+func (all readings) both(set source.Set, p property) (field, lab reading, ok bool) {
 	f := typicalOf(set, all.of(traits[p].analyte, water.Total, true), traits[p].absolute)
 	l := typicalOf(set, all.of(traits[p].analyte, water.Total, false), traits[p].absolute)
-	if f == nil || l == nil {
-		return 0, 0, false
+	if f == nil || l == nil || f.below > 0 {
+		return reading{}, reading{}, false
 	}
 	return *f, *l, true
 }
 
-func typicalOf(set source.Set, obs []observation, absolute bool) *float64 {
+func typicalOf(set source.Set, obs []observation, absolute bool) *reading {
 	if !absolute {
 		return typical(set, obs)
 	}
@@ -43,15 +45,15 @@ func typicalOf(set source.Set, obs []observation, absolute bool) *float64 {
 	for _, v := range figures(set, obs) {
 		sum += v
 	}
-	mean := sum / float64(len(obs))
-	return &mean
+	return &reading{v: sum / float64(len(obs))}
 }
 
 // alkalinityLost: ferrous iron that rusts in the bottle uses alkalinity.
 //
 //	loss = 1.79 Fe(II)
 func alkalinityLost(set source.Set, all readings, iron split) (Conflict, bool) {
-	field, lab, ok := all.both(set, alkalinity)
+	site, bottle, ok := all.both(set, alkalinity)
+	field, lab := site.v, bottle.most()
 	scatter := set.Of(errAlkalinity) * field
 	if !ok || field-lab < scatter {
 		return Conflict{}, false
@@ -67,7 +69,8 @@ func alkalinityLost(set source.Set, all readings, iron split) (Conflict, bool) {
 
 // phRose: a laboratory pH above that of site has lost carbon dioxide.
 func phRose(set source.Set, all readings) (Conflict, bool) {
-	field, lab, ok := all.both(set, ph)
+	site, bottle, ok := all.both(set, ph)
+	field, lab := site.v, bottle.v
 	if !ok || lab-field <= 2*set.Of(errFieldPH) {
 		return Conflict{}, false
 	}
@@ -79,11 +82,12 @@ func phRose(set source.Set, all readings) (Conflict, bool) {
 
 // sulfideLost: an unpreserved bottle loses its sulfide within hours.
 func sulfideLost(set source.Set, all readings) (Conflict, bool) {
-	field, lab, ok := all.both(set, sulfide)
+	site, bottle, ok := all.both(set, sulfide)
+	field, lab := site.v, bottle.most()
 	if !ok || field <= lab*(1+2*set.Of(errKit)) || field < 0.1 {
 		return Conflict{}, false
 	}
-	say := fmt.Sprintf("sulfide is %s mg/L as H2S on site and %s in the laboratory: a lost sample, not a finding. The reading of site is worked with.", trim(field), trim(lab))
+	say := fmt.Sprintf("sulfide is %s mg/L as H2S on site and %s in the laboratory: a lost sample, not a finding. The reading of site is worked with.", trim(field), bottle.mark())
 	return rank("sulfide-lab-below-field", say,
 		suspect{id: "sulfide-lost", say: "sulfide left or rusted in the bottle", chance: set.Of(faultSulfideLost)},
 		suspect{id: "kit", say: "the kit read high", chance: 1 - set.Of(faultSulfideLost)}), true

@@ -32,7 +32,7 @@ func (b *balance) cloud() (Cloud, error) {
 	c.Assumed = b.assumptions(c.Middle())
 	c.Ranges = b.ranges(c)
 	c.Checks = append(c.Checks, b.closed(c.Middle()))
-	if t := c.Forms.Total.P50; t < b.set.Of(ironComplaint) && !b.iron.says("iron_total_mg_l") {
+	if t := c.Forms.Total.P50; math.Max(t, b.iron.limit) < b.set.Of(ironComplaint) && !b.iron.says("iron_total_mg_l") {
 		c.Checks = append(c.Checks, water.Finding{ID: "iron_not_complaint", Verdict: water.Notice, Value: t, Unit: "mg/L", Analyte: water.Iron,
 			Say:  fmt.Sprintf("total iron is %s: iron is not the complaint. Look at manganese, tannin, copper, plumbing, or a sample taken after treatment.", mgL(t)),
 			Kind: ironComplaint.Kind, From: ironComplaint.From})
@@ -97,6 +97,9 @@ func (b *balance) numbers(side float64) numbers {
 	var n numbers
 	for p := range property(nProperties) {
 		r, lean := b.beliefs[p].Range, side*traits[p].lean
+		if finer := b.beliefs[p].draws; finer != nil {
+			r = *finer
+		}
 		switch {
 		case lean == 0 || b.beliefs[p].assumed && !drives(p):
 			n[p] = r.P50

@@ -55,6 +55,8 @@ var (
 		Value: 2, Low: 1.5, High: 3, Kind: source.CommonPractice, From: "growth sheds in bursts"}
 	belowShare = source.Factor{Name: "cloud_below_limit_share", What: "share of the limit that stands for a result below it",
 		Value: 0.5, Low: 0, High: 1, Kind: source.CommonPractice, From: "half the limit in balances, with zero and the limit shown"}
+	noneShare = source.Factor{Name: "cloud_none_found_share", What: "share of the limit that stands for a result below it whose note says none found",
+		Value: 0.1, Low: 0, High: 0.5, Kind: source.CommonPractice, From: "near nothing, with zero and the limit shown"}
 	labPHDrift = source.Factor{Name: "cloud_lab_ph_drift", What: "rise of pH in a bottle that lost carbon dioxide before it was read", Unit: "pH",
 		Value: 0.4, Low: 0.2, High: 0.7, Kind: source.CommonPractice, From: "field against laboratory in hard reduced water"}
 	alkalinityPerIron = source.Factor{Name: "cloud_alkalinity_per_iron", What: "alkalinity as CaCO3 used by ferrous iron that rusts in the bottle", Unit: "mg/mg",
@@ -104,7 +106,7 @@ func Factors() []source.Factor {
 	fs := []source.Factor{
 		errLabMetal, errLabIon, errAlkalinity, errHardness, errFerrousKit, errKit, errFieldPH, errLabPH, errOxygen, errTemperature, errTrace,
 		seasonIron, seasonManganese, seasonSulfide, seasonIon, seasonPH,
-		impossibleRatio, ironMost, ironComplaint, slugRatio, belowShare, labPHDrift, alkalinityPerIron, formLead, tankOxidises, supplySpread, faultFloor, hardnessHeld,
+		impossibleRatio, ironMost, ironComplaint, slugRatio, belowShare, noneShare, labPHDrift, alkalinityPerIron, formLead, tankOxidises, supplySpread, faultFloor, hardnessHeld,
 		chlorinePerTOC, chlorineSlime,
 		usePerPerson, assumedPeople, assumedBaths, assumedPump, assumedPumpAt, assumedCutIn, switchSpan, prechargeBelow,
 	}

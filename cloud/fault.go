@@ -67,14 +67,10 @@ func evidence(set source.Set, chance float64, seen *bool) float64 {
 // conflict names a contradiction and keeps its explanations, likeliest first.
 // The suspects that leave another water become worlds of their own.
 func (b *ironBelief) conflict(id, say string, suspects ...suspect) []suspect {
-	sum := 0.0
-	for _, s := range suspects {
-		sum += s.chance
-	}
 	sort.SliceStable(suspects, func(i, j int) bool { return suspects[i].chance > suspects[j].chance })
 	c := Conflict{ID: id, Say: say}
-	for _, s := range suspects {
-		p := s.chance / sum
+	for i, p := range sharesOfOne(suspects) {
+		s := suspects[i]
 		c.Explanations = append(c.Explanations, Explanation{s.id, p, s.say})
 		if s.iron != nil || s.change != nil {
 			b.alternatives = append(b.alternatives, alternative{name: s.say, weight: p, conflict: id, iron: value0(s.iron), change: s.change})
@@ -82,6 +78,30 @@ func (b *ironBelief) conflict(id, say string, suspects ...suspect) []suspect {
 	}
 	b.conflicts = append(b.conflicts, c)
 	return suspects
+}
+
+// sharesOfOne divides the chances by their sum. The last takes what the others
+// leave, so that together they are one and not nearly so; where none has any
+// chance all are alike.
+func sharesOfOne(suspects []suspect) []float64 {
+	ps, sum := make([]float64, len(suspects)), 0.0
+	for i, s := range suspects {
+		ps[i] = math.Max(0, s.chance)
+		sum += ps[i]
+	}
+	left := 0.0
+	for i := range ps {
+		if sum > 0 {
+			ps[i] /= sum
+		} else {
+			ps[i] = 1 / float64(len(ps))
+		}
+		if i == len(ps)-1 {
+			ps[i] = math.Max(0, 1-left)
+		}
+		left += ps[i]
+	}
+	return ps
 }
 
 func value0(s *split) split {
@@ -98,8 +118,8 @@ func rest(whole, part float64) float64 { return math.Max(0, whole-part) }
 func (b *ironBelief) impossible(r *ironReadings, k known) {
 	ratio := k.set.Of(impossibleRatio)
 	const trace = 0.02 // mg/L: the usual reporting limit of iron
-	above := func(part, whole *float64) bool {
-		return part != nil && whole != nil && *part > *whole*ratio+trace
+	above := func(part, whole *reading) bool {
+		return part != nil && whole != nil && part.least() > whole.most()*ratio+trace
 	}
 	b.unitSlip(r, k)
 	switch {
@@ -127,13 +147,16 @@ func (b *ironBelief) impossible(r *ironReadings, k known) {
 // filteredBottle doubts a filtered bottle that nobody read ferrous iron beside:
 // one filtered late looks particulate, one filled on acid looks dissolved.
 func (b *ironBelief) filteredBottle(r *ironReadings, k known) {
-	t, d := math.Max(value(r.labTotal), value(r.fieldTotal)), *r.dissolved
-	held, passed := d <= 0.2*t, d >= 0.8*t
+	t, d := math.Max(r.labTotal.least(), r.fieldTotal.least()), r.dissolved.v
+	if t == 0 {
+		return // nothing was read that could have passed
+	}
+	held, passed := r.dissolved.most() <= 0.2*t, r.dissolved.least() >= 0.8*t
 	late := negated(r.filtered.FilteredField)
 	switch {
 	case held && (late != nil && *late || k.odds[ferrousIron] > k.odds[particulateIron]):
 		real, lost := split{ferrous: d, particulate: rest(t, d)}, shares(ferrousIron, k).times(t)
-		b.either(r, k, "dissolved-low", fmt.Sprintf("only %s of %s iron passed the filter: rust in the well, or a bottle filtered after its iron had rusted? Read ferrous iron on site.", mgL(d), mgL(t)),
+		b.either(r, k, "dissolved-low", fmt.Sprintf("only %s of %s iron passed the filter: rust in the well, or a bottle filtered after its iron had rusted? Read ferrous iron on site.", r.dissolved.said(), mgL(t)),
 			suspect{id: "filtered-late", say: "filtered late", chance: evidence(k.set, k.set.Of(faultLate), late) * k.odds[ferrousIron], iron: &lost},
 			suspect{id: "particulate", say: "iron is particulate", chance: (1 - k.set.Of(faultLate)) * k.odds[particulateIron], iron: &real})
 	case passed && k.odds.leading() == particulateIron:
@@ -156,22 +179,22 @@ func (b *ironBelief) either(r *ironReadings, k known, id, say string, fault, sou
 // unitSlip: iron that no household well holds, or hundreds of times what was
 // read on site, was written in micrograms.
 func (b *ironBelief) unitSlip(r *ironReadings, k known) {
-	site := math.Max(value(r.fieldTotal), value(r.ferrous))
-	slip := func(v *float64) bool {
-		return v != nil && (*v > k.set.Of(ironMost) || site > 0.05 && *v > 300*site)
+	site := math.Max(r.fieldTotal.most(), r.ferrous.most())
+	slip := func(v *reading) bool {
+		return v.least() > k.set.Of(ironMost) || site > 0.05 && v.least() > 300*site
 	}
 	if !slip(r.labTotal) && !slip(r.dissolved) {
 		return
 	}
-	written := split{ferrous: value(r.dissolved), particulate: rest(value(r.labTotal), value(r.dissolved))}
+	most := math.Max(r.labTotal.least(), r.dissolved.least())
+	written := split{ferrous: r.dissolved.mid(), particulate: rest(r.labTotal.mid(), r.dissolved.mid())}
 	b.conflict("iron-units", fmt.Sprintf("iron of %s is more than a household well holds: micrograms written as milligrams? It is worked with as %s; ask the laboratory for the unit.",
-		mgL(math.Max(value(r.labTotal), value(r.dissolved))), mgL(math.Max(value(r.labTotal), value(r.dissolved))/1000)),
+		mgL(most), mgL(most/1000)),
 		suspect{id: "units", say: "ug/L read as mg/L", chance: 1 - k.set.Of(faultUnits)},
 		suspect{id: "as-printed", say: "iron as printed", chance: k.set.Of(faultUnits), iron: &written})
-	for _, v := range []**float64{&r.labTotal, &r.dissolved} {
+	for _, v := range []**reading{&r.labTotal, &r.dissolved} {
 		if slip(*v) {
-			micro := **v / 1000
-			*v = &micro
+			*v = &reading{v: (*v).v / 1000}
 		}
 	}
 }
@@ -179,33 +202,33 @@ func (b *ironBelief) unitSlip(r *ironReadings, k known) {
 // ferrousAboveTotal: the laboratory's total is set aside; iron plates out on the
 // wall of a bottle without acid.
 func (b *ironBelief) ferrousAboveTotal(r *ironReadings, k known) {
-	lab, f := *r.labTotal, *r.ferrous
+	lab, f := r.labTotal.v, r.ferrous.v
 	softened := lowHardness(k)
 	bad := negated(r.bottle.Acidified)
 	b.conflict("ferrous-above-total",
-		fmt.Sprintf("ferrous iron on site, %s, is above the laboratory's total, %s: a part cannot exceed its whole. The total is set aside; take it again in an acidified bottle.", mgL(f), mgL(lab)),
+		fmt.Sprintf("ferrous iron on site, %s, is above the laboratory's total, %s: a part cannot exceed its whole. The total is set aside; take it again in an acidified bottle.", mgL(f), r.labTotal.said()),
 		suspect{id: "bottle-not-acidified", say: "bottle not acidified", chance: evidence(k.set, k.set.Of(faultUnacidified), bad)},
 		suspect{id: "kit-colour", say: "colour in the ferrous kit", chance: evidence(k.set, k.set.Of(faultColour), yes(k.organic(), k.clean())),
 			iron: &split{ferrous: 0.3 * lab, bound: 0.7 * lab}},
 		suspect{id: "after-softener", say: "sample after a softener", chance: evidence(k.set, k.set.Of(faultSoftener), softened)},
 		suspect{id: "different-water", say: "samples of different days", chance: evidence(k.set, k.set.Of(faultSeason), yes(r.apart, false)),
 			iron: &split{ferrous: math.Sqrt(f * lab)}},
-		suspect{id: "units", say: "ug/L read as mg/L", chance: evidence(k.set, k.set.Of(faultUnits), yes(f > 300*lab, f < 300*lab))},
+		suspect{id: "units", say: "ug/L read as mg/L", chance: evidence(k.set, k.set.Of(faultUnits), yes(f > 300*r.labTotal.most(), f < 300*r.labTotal.most()))},
 	)
 	r.labTotal = nil
 }
 
 // dissolvedAboveTotal: two bottles of one water, the filtered one richer.
 func (b *ironBelief) dissolvedAboveTotal(r *ironReadings, k known) {
-	t, d := *r.labTotal, *r.dissolved
-	f := value(r.ferrous)
-	fits := yes(r.ferrous != nil && f <= t, r.ferrous != nil && f > t)
+	t, d := r.labTotal.v, r.dissolved.v
+	f := r.ferrous.mid()
+	fits := yes(r.ferrous != nil && r.ferrous.most() <= r.labTotal.most(), r.ferrous.least() > r.labTotal.most())
 	ferrous, whole := t, split{ferrous: d}
 	if r.ferrous != nil {
 		ferrous, whole = math.Min(f, t), split{ferrous: math.Min(f, d), bound: rest(d, f)}
 	}
 	list := b.conflict("dissolved-above-total",
-		fmt.Sprintf("dissolved iron, %s, is above total iron, %s: a part cannot exceed its whole", mgL(d), mgL(t)),
+		fmt.Sprintf("dissolved iron, %s, is above total iron, %s: a part cannot exceed its whole", mgL(d), r.labTotal.said()),
 		suspect{id: "swapped", say: "total and dissolved swapped", chance: evidence(k.set, k.set.Of(faultSwapped), fits),
 			iron: &split{ferrous: ferrous, bound: t - ferrous, particulate: d - t}},
 		suspect{id: "bottle-not-acidified", say: "bottle not acidified", chance: evidence(k.set, k.set.Of(faultUnacidified)/2, negated(r.bottle.Acidified)),
@@ -227,9 +250,8 @@ func (b *ironBelief) dissolvedAboveTotal(r *ironReadings, k known) {
 // totalsApart: laboratory and field totals of one water differ by more than
 // their errors.
 func (b *ironBelief) totalsApart(r *ironReadings, k known) {
-	lab, field := *r.labTotal, *r.fieldTotal
-	say := fmt.Sprintf("total iron is %s by the laboratory and %s on site", mgL(lab), mgL(field))
-	if lab < field {
+	say := fmt.Sprintf("total iron is %s by the laboratory and %s on site", r.labTotal.said(), r.fieldTotal.said())
+	if r.labTotal.v < r.fieldTotal.v {
 		b.conflict("total-lab-below-field", say+". The laboratory's is set aside; take it again in an acidified bottle.",
 			suspect{id: "bottle-not-acidified", say: "bottle not acidified", chance: evidence(k.set, k.set.Of(faultUnacidified), negated(r.bottle.Acidified))},
 			suspect{id: "different-water", say: "samples of different days", chance: evidence(k.set, 3*k.set.Of(faultSeason), yes(r.apart, false))},
@@ -246,8 +268,8 @@ func (b *ironBelief) totalsApart(r *ironReadings, k known) {
 // fieldTotalLow: a part read on site or filtered there exceeds the total of the
 // kit, which finds no rust without digestion.
 func (b *ironBelief) fieldTotalLow(r *ironReadings, k known) {
-	most := math.Max(value(r.ferrous), value(r.dissolved))
-	b.conflict("field-total-below-part", fmt.Sprintf("total iron by the kit on site, %s, is below a part of it, %s. The kit's total is set aside.", mgL(*r.fieldTotal), mgL(most)),
+	most := math.Max(r.ferrous.least(), r.dissolved.least())
+	b.conflict("field-total-below-part", fmt.Sprintf("total iron by the kit on site, %s, is below a part of it, %s. The kit's total is set aside.", r.fieldTotal.said(), mgL(most)),
 		suspect{id: "kit-misses-rust", say: "the kit does not dissolve rust", chance: 1 - k.set.Of(faultDirt) - k.set.Of(faultColour)},
 		suspect{id: "kit-dilution", say: "a dilution was not reckoned in", chance: k.set.Of(faultDirt)},
 		suspect{id: "kit-colour", say: "colour in the ferrous kit", chance: evidence(k.set, k.set.Of(faultColour), yes(k.organic(), k.clean()))})
@@ -256,13 +278,13 @@ func (b *ironBelief) fieldTotalLow(r *ironReadings, k known) {
 
 // dissolvedBelowFerrous: the filtered bottle rusted before it was filtered.
 func (b *ironBelief) dissolvedBelowFerrous(r *ironReadings, k known) {
-	d, f := *r.dissolved, *r.ferrous
+	d, f := r.dissolved.v, r.ferrous.v
 	b.conflict("dissolved-below-ferrous",
-		fmt.Sprintf("dissolved iron, %s, is below the ferrous iron read on site, %s: ferrous iron passes a filter. The filtered bottle is set aside.", mgL(d), mgL(f)),
+		fmt.Sprintf("dissolved iron, %s, is below the ferrous iron read on site, %s: ferrous iron passes a filter. The filtered bottle is set aside.", r.dissolved.said(), mgL(f)),
 		suspect{id: "filtered-late", say: "filtered late", chance: evidence(k.set, k.set.Of(faultLate), negated(r.filtered.FilteredField))},
 		suspect{id: "filtrate-not-acidified", say: "filtered bottle not acidified", chance: evidence(k.set, k.set.Of(faultLate), negated(r.filtered.Acidified))},
 		suspect{id: "kit-colour", say: "colour in the ferrous kit", chance: evidence(k.set, k.set.Of(faultColour), yes(k.organic(), k.clean())),
-			iron: &split{ferrous: d, particulate: rest(math.Max(value(r.labTotal), f), d)}},
+			iron: &split{ferrous: d, particulate: rest(math.Max(r.labTotal.mid(), f), d)}},
 	)
 	r.dissolved = nil
 }
@@ -270,14 +292,14 @@ func (b *ironBelief) dissolvedBelowFerrous(r *ironReadings, k known) {
 // dissolvedNotFerrous: much iron passes the filter and is not ferrous, in water
 // with little that could bind it or behind a tank that rusts it.
 func (b *ironBelief) dissolvedNotFerrous(r *ironReadings, k known) {
-	d, f := *r.dissolved, *r.ferrous
-	t := math.Max(d, math.Max(value(r.labTotal), value(r.fieldTotal)))
-	if d-f < 0.3*t || k.organic() || !(k.clean() || k.airTank) {
+	d, f := r.dissolved.least(), r.ferrous.v
+	t := math.Max(d, math.Max(r.labTotal.least(), r.fieldTotal.least()))
+	if d-r.ferrous.most() < 0.3*t || k.organic() || !(k.clean() || k.airTank) {
 		return
 	}
 	rust := split{ferrous: f, particulate: t - f}
 	list := b.conflict("dissolved-not-ferrous",
-		fmt.Sprintf("%s of iron passed the filter but only %s read ferrous, with little organic matter to bind the rest", mgL(d), mgL(f)),
+		fmt.Sprintf("%s of iron passed the filter but only %s read ferrous, with little organic matter to bind the rest", mgL(d), r.ferrous.said()),
 		suspect{id: "acid-before-filter", say: "acid in the bottle before the filter", chance: k.set.Of(faultAcidFirst), iron: &rust},
 		suspect{id: "rusted-before-tap", say: "rusted in the pressure tank between the two samples", chance: evidence(k.set, k.set.Of(faultLate), &k.airTank), iron: &rust},
 		suspect{id: "bound", say: "iron bound or too fine for the filter", chance: evidence(k.set, k.set.Of(faultBound), yes(false, k.clean())),

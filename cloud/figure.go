@@ -12,35 +12,38 @@ import (
 // figures puts on the scales what was measured. A figure that tells the same
 // fact as a sign replaces it.
 func (b *balance) figures() {
-	r := ironOf(b.set, b.all)
-	b.ironFigures(r)
+	b.ironFigures(ironOf(b.set, b.all))
 	b.oxygenFigures()
-	b.wellFigures(r)
+	b.wellFigures()
 }
 
-// ironFigures weighs the forms that kit and filter told.
+// ironFigures weighs the forms that kit and filter told. What is only a limit
+// speaks with it: for little where the limit itself is little, and never for much.
 func (b *balance) ironFigures(r ironReadings) {
 	total := b.iron.split.total()
-	if total <= 0 || b.iron.says("iron_total_mg_l") {
+	if total <= 0 || b.iron.says("iron_total_mg_l") || b.iron.limit > 0 {
 		return
 	}
-	if r.ferrous != nil {
+	if f := r.ferrous; f != nil {
 		b.scales.drop("at the tap")
-		b.scales.share("at the tap", ferrousIron, kitFerrous, *r.ferrous/total >= 0.8, *r.ferrous/total <= 0.5,
-			fmt.Sprintf("ferrous kit %s of %s total", mgL(*r.ferrous), mgL(total)))
+		b.scales.share("at the tap", ferrousIron, kitFerrous, f.least()/total >= 0.8, f.most()/total <= 0.5,
+			fmt.Sprintf("ferrous kit %s of %s total", f.said(), mgL(total)))
 	}
-	if r.dissolved == nil || b.aside(*r.dissolved) {
-		return
+	if r.dissolved != nil && !b.aside(r.dissolved.v) {
+		b.filterFigures(*r.dissolved, r.ferrous, total)
 	}
-	d := *r.dissolved
+}
+
+func (b *balance) filterFigures(d reading, ferrous *reading, total float64) {
 	b.scales.drop("filter")
-	b.scales.share("filter", particulateIron, filterHolds, d/total <= 0.2, d/total >= 0.8, fmt.Sprintf("%s of %s total passes 0.45 µm", mgL(d), mgL(total)))
-	if r.ferrous != nil && d > 0 {
-		b.scales.share("filter", organicIron, filterPasses, d >= 0.8*total && *r.ferrous/d <= 0.3, *r.ferrous/d >= 0.8,
-			fmt.Sprintf("of %s that passes 0.45 µm %s is ferrous", mgL(d), mgL(*r.ferrous)))
+	b.scales.share("filter", particulateIron, filterHolds, d.most()/total <= 0.2, d.least()/total >= 0.8, fmt.Sprintf("%s of %s total passes 0.45 µm", d.said(), mgL(total)))
+	if v := d.least(); ferrous != nil && v > 0 {
+		b.scales.share("filter", organicIron, filterPasses, v >= 0.8*total && ferrous.most()/v <= 0.3, ferrous.least()/v >= 0.8,
+			fmt.Sprintf("of %s that passes 0.45 µm %s is ferrous", mgL(v), ferrous.said()))
 	}
 	if fine := typical(b.set, b.all[part{water.Iron, water.Fine}]); fine != nil {
-		b.scales.add("finer filter", false, organicIron.String(), finerHolds, d >= 2**fine, fmt.Sprintf("a finer filter passes %s of it", mgL(*fine)))
+		b.scales.share("finer filter", organicIron, finerHolds, d.least() >= 2*fine.most() && d.least() > 0, d.most() < 2*fine.least(),
+			fmt.Sprintf("a finer filter passes %s of it", fine.said()))
 	}
 }
 
@@ -75,37 +78,35 @@ func (b *balance) oxygenFigures() {
 	if o.assumed || b.evidence.Supply.Tank.Kind == well.AirOverWater || b.iron.split.total() < 0.3 {
 		return
 	}
-	v := o.P50
-	say := fmt.Sprintf("oxygen %s beside iron", mgL(v))
-	b.scales.add("oxygen, form", false, particulateIron.String(), oxygenIron, v > 3, say)
-	if low, high := b.set.Of(growthOxygenLow), b.set.Of(growthOxygenHigh); v <= high {
-		b.scales.add("oxygen, growth", false, bacteria, growthOxygen, v >= low, say)
+	v := span{o.P50, o.P50}
+	if o.bound {
+		v = span{o.P05, o.P95}
+	}
+	say := fmt.Sprintf("oxygen %s beside iron", v.said())
+	b.scales.share("oxygen, form", particulateIron, oxygenIron, v.low > 3, v.high <= 3, say)
+	low, high := b.set.Of(growthOxygenLow), b.set.Of(growthOxygenHigh)
+	if few := v.high < low || o.bound && v.high <= low; few || v.low >= low && v.high <= high {
+		b.scales.add("oxygen, growth", false, bacteria, growthOxygen, !few, say)
 	}
 }
 
 // organicFigures weighs organic matter, before the forms are told: where nobody
 // filtered it helps to tell them.
 func (b *balance) organicFigures() {
-	toc, okC := b.all.one(b.set, water.TOC)
-	tannin, okT := b.all.one(b.set, water.Tannin)
-	if !okC && !okT {
+	toc, tannin := b.all.span(b.set, water.TOC), b.all.span(b.set, water.Tannin)
+	if toc == nil && tannin == nil {
 		return
 	}
-	b.scales.add("organic matter", false, organicIron.String(), organicMatter, toc >= 4 || tannin >= 1,
-		fmt.Sprintf("organic carbon %s, tannin %s", measuredOr(toc, okC), measuredOr(tannin, okT)))
-}
-
-func measuredOr(v float64, ok bool) string {
-	if !ok {
-		return "not measured"
-	}
-	return mgL(v)
+	much := toc != nil && toc.low >= 4 || tannin != nil && tannin.low >= 1
+	little := (toc == nil || toc.high < 4) && (tannin == nil || tannin.high < 1)
+	b.scales.share("organic matter", organicIron, organicMatter, much, little,
+		fmt.Sprintf("organic carbon %s, tannin %s", toc.said(), tannin.said()))
 }
 
 // wellFigures weighs the fall of specific capacity and the slugs.
-func (b *balance) wellFigures(r ironReadings) {
-	if r.slug > 0 {
-		b.scales.add("slugs", false, bacteria, slugs, true, fmt.Sprintf("total iron steady at %s, to %s in slugs", mgL(b.iron.split.total()), mgL(r.slug)))
+func (b *balance) wellFigures() {
+	if b.iron.peak.slug {
+		b.scales.add("slugs", false, bacteria, slugs, true, fmt.Sprintf("total iron steady at %s, to %s in slugs", mgL(b.iron.split.total()), mgL(b.iron.peak.v)))
 	}
 	caps := b.evidence.Supply.Well.Capacities
 	if len(caps) < 2 || caps[0].Value.GPMPerFt() <= 0 {

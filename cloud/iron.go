@@ -3,7 +3,6 @@ package cloud
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"wellwright/source"
 	"wellwright/unit"
@@ -19,30 +18,74 @@ func (s split) times(f float64) split {
 	return split{s.ferrous * f, s.particulate * f, s.bound * f}
 }
 
-// ironReadings are the figures the forms rest on, mg/L; nil: nobody measured.
+// reading is one figure, mg/L or the unit of its analyte. Where only a limit is
+// known, below is that limit and v what stands for it; below zero means a figure.
+type reading struct{ v, below float64 }
+
+// mid is the figure or what stands for it, least what there surely is and most
+// what there may be; nothing where nobody measured.
+func (r *reading) mid() float64 {
+	if r == nil {
+		return 0
+	}
+	return r.v
+}
+
+func (r *reading) least() float64 {
+	if r == nil || r.below > 0 {
+		return 0
+	}
+	return r.v
+}
+
+func (r *reading) most() float64 {
+	switch {
+	case r == nil:
+		return 0
+	case r.below > 0:
+		return r.below
+	}
+	return r.v
+}
+
+// limit reports whether only a limit is known.
+func (r *reading) limit() bool { return r != nil && r.below > 0 }
+
+// mark writes the figure, or the limit with its sign.
+func (r *reading) mark() string {
+	if r.limit() {
+		return "<" + trim(r.below)
+	}
+	return trim(r.mid())
+}
+
+func (r *reading) said() string { return r.mark() + " mg/L" }
+
+// ironReadings are the figures the forms rest on; nil: nobody measured.
 // What is set aside is taken out, so that what stays can be worked with.
 type ironReadings struct {
-	labTotal, fieldTotal *float64
-	dissolved            *float64 // field-filtered through 0.45 µm
-	ferrous              *float64
-	slug                 float64 // highest of repeated totals that spread too far; 0: none
+	labTotal, fieldTotal *reading
+	dissolved            *reading // field-filtered through 0.45 µm
+	ferrous              *reading
+	labPeak, fieldPeak   peak
 	bottle               water.Bottle
 	filtered             water.Bottle
 	apart                bool // laboratory and field on different days
 }
 
+// peak is the highest of totals of one kind that spread too far; slug: they were
+// repeated, or whoever took them called it a slug.
+type peak struct {
+	v    float64
+	slug bool
+}
+
 // ironOf takes the iron out of the readings.
 func ironOf(set source.Set, all readings) ironReadings {
-	lab, field := all.of(water.Iron, water.Total, false), all.of(water.Iron, water.Total, true)
 	var r ironReadings
-	both := append(slices.Clone(lab), field...)
-	high := highest(set, both)
-	if spread := lowest(set, both) * set.Of(slugRatio); high > spread {
-		r.slug = high
-		if len(both) > 2 { // two alone do not tell which is the usual one
-			lab, field = calm(set, lab, spread), calm(set, field, spread)
-		}
-	}
+	lab, field := preserved(all.of(water.Iron, water.Total, false)), all.of(water.Iron, water.Total, true)
+	lab, r.labPeak = calm(set, lab)
+	field, r.fieldPeak = calm(set, field)
 	r.labTotal, r.fieldTotal = typical(set, lab), typical(set, field)
 	d := append(all.of(water.Iron, water.Dissolved, false), all.of(water.Iron, water.Dissolved, true)...)
 	r.dissolved = typical(set, d)
@@ -68,65 +111,111 @@ func daysApart(a, b []observation) float64 {
 	return math.Abs(a[0].sampled.Sub(b[0].sampled).Hours()) / 24
 }
 
-func lowest(set source.Set, obs []observation) float64 {
-	low := math.Inf(1)
-	for _, o := range obs {
-		low = math.Min(low, figure(set, o))
-	}
-	return low
-}
-
-func highest(set source.Set, obs []observation) float64 {
-	high := 0.0
-	for _, o := range obs {
-		high = math.Max(high, figure(set, o))
-	}
-	return high
-}
-
-// calm keeps the totals that do not stand in a slug.
-func calm(set source.Set, obs []observation, most float64) []observation {
+// preserved leaves out totals from bottles without acid where another bottle
+// was taken: iron stays on the wall of such a bottle.
+func preserved(obs []observation) []observation {
 	var out []observation
 	for _, o := range obs {
-		if figure(set, o) <= most {
+		if o.bottle.Acidified == nil || *o.bottle.Acidified {
 			out = append(out, o)
 		}
+	}
+	if len(out) == 0 {
+		return obs
 	}
 	return out
 }
 
+// calm keeps the totals that do not stand in a slug. Only repeats at one tap are
+// laid beside each other, and two alone do not tell which is the usual one.
+func calm(set source.Set, obs []observation) ([]observation, peak) {
+	var top peak
+	var out []observation
+	ratio := set.Of(slugRatio)
+	for i, o := range obs {
+		low, high, n, called := math.Inf(1), 0.0, 0, false
+		for _, x := range obs {
+			if tapOf(x) == tapOf(o) {
+				n, called = n+1, called || x.slug
+				low = math.Min(low, x.value) // of a non-detect its limit
+				if x.sign != water.Below {
+					high = math.Max(high, x.value)
+				}
+			}
+		}
+		burst := high > low*ratio
+		if burst {
+			top.v = math.Max(top.v, high)
+			top.slug = top.slug || n > 2 || called
+		}
+		if !burst || n == 2 && !called || o.value <= low*ratio {
+			out = append(out, obs[i])
+		}
+	}
+	return out, top
+}
+
+// tapOf takes a raw sample without a tap as one at T1.
+func tapOf(o observation) water.Where {
+	if o.tap == "" {
+		return "T1"
+	}
+	return o.tap
+}
+
 // typical is the geometric mean of results, zero if any is zero; nil if there
-// are none.
-func typical(set source.Set, obs []observation) *float64 {
+// are none. A result below a limit stands with its share where its limit lies
+// below every figure, and tells nothing beside a figure below it.
+func typical(set source.Set, obs []observation) *reading {
 	if len(obs) == 0 {
 		return nil
 	}
-	sum := 0.0
-	for _, v := range figures(set, obs) {
-		sum += math.Log(v)
+	least := math.Inf(1)
+	for _, o := range obs {
+		if o.sign != water.Below {
+			least = math.Min(least, figure(set, o))
+		}
 	}
-	v := math.Exp(sum / float64(len(obs)))
-	return &v
+	if math.IsInf(least, 1) {
+		return lowestLimit(set, obs)
+	}
+	sum, n := 0.0, 0.0
+	for _, o := range obs {
+		if o.sign != water.Below || o.value < least {
+			sum, n = sum+math.Log(figure(set, o)), n+1
+		}
+	}
+	return &reading{v: math.Exp(sum / n)}
+}
+
+func lowestLimit(set source.Set, obs []observation) *reading {
+	best := obs[0]
+	for _, o := range obs {
+		if o.value < best.value {
+			best = o
+		}
+	}
+	return &reading{figure(set, best), best.value}
 }
 
 // known is what the iron is judged beside.
 type known struct {
 	set      source.Set
 	odds     formOdds // from signs, before any figure
-	toc      *float64
-	colour   *float64
-	hardness *float64
+	toc      *span
+	colour   *span
+	hardness *float64 // at most
 	airTank  bool
 }
 
 // organic reports whether a laboratory found much organic matter or colour, and
 // clean that it looked and found little.
 func (k known) organic() bool {
-	return k.toc != nil && *k.toc >= 4 || k.colour != nil && *k.colour >= 30
+	return k.toc != nil && k.toc.low >= 4 || k.colour != nil && k.colour.low >= 30
 }
 
 func (k known) clean() bool {
-	return k.toc != nil && *k.toc < 2 && (k.colour == nil || *k.colour < 15)
+	return k.toc != nil && k.toc.high < 2 && (k.colour == nil || k.colour.high < 15)
 }
 
 // ironBelief is the iron of the likeliest world with its errors, and that of the
@@ -134,6 +223,8 @@ func (k known) clean() bool {
 type ironBelief struct {
 	split
 	low, high    split
+	limit        float64 // of a total that nobody read above it; 0: it was read
+	peak         peak    // of the totals that stand
 	alternatives []alternative
 	conflicts    []Conflict
 	assumed      []Assumption
@@ -163,7 +254,9 @@ type alternative struct {
 // practice; cautions on the 0.45 µm filter in Horowitz et al. 1996.
 func resolve(r ironReadings, k known) ironBelief {
 	var b ironBelief
+	lab, field := r.labTotal, r.fieldTotal
 	b.impossible(&r, k)
+	b.peak = standing(r, lab, field)
 	total := b.wholeOf(&r, k)
 	b.divide(total, r, k)
 	b.plated(r, k)
@@ -171,16 +264,33 @@ func resolve(r ironReadings, k known) ironBelief {
 	return b
 }
 
+// standing is the peak of the totals that were not set aside or put right.
+func standing(r ironReadings, lab, field *reading) peak {
+	var p peak
+	if r.labTotal != nil && r.labTotal == lab {
+		p = r.labPeak
+	}
+	if r.fieldTotal != nil && r.fieldTotal == field {
+		p = peak{math.Max(p.v, r.fieldPeak.v), p.slug || r.fieldPeak.slug}
+	}
+	return p
+}
+
 // wholeOf returns the total iron to work with: the sound ones, weighed by their
 // errors; what the parts need where none is sound; a guess where there is nothing.
 func (b *ironBelief) wholeOf(r *ironReadings, k known) float64 {
-	parts := math.Max(value(r.ferrous), value(r.dissolved))
+	parts := math.Max(r.ferrous.least(), r.dissolved.least())
 	switch {
 	case r.labTotal != nil || r.fieldTotal != nil:
-		return math.Max(parts, b.agree(r, k.set))
+		total := agree(r, k.set)
+		b.limit = total.below
+		return math.Max(parts, total.v)
 	case r.ferrous != nil || r.dissolved != nil:
 		low, mid, high := k.set.Range(particulateUnknown)
 		b.assume("iron_particulate_mg_l", Range{low, mid, high}, k.set.In(particulateUnknown))
+		if parts == 0 {
+			parts = math.Max(r.ferrous.mid(), r.dissolved.mid())
+		}
 		return parts + mid
 	}
 	low, mid, high := k.set.Range(ironUnknown)
@@ -188,15 +298,20 @@ func (b *ironBelief) wholeOf(r *ironReadings, k known) float64 {
 	return mid
 }
 
-// agree joins the laboratory's total and the field's.
-func (b *ironBelief) agree(r *ironReadings, set source.Set) float64 {
-	if r.labTotal == nil || r.fieldTotal == nil {
-		return value(r.labTotal) + value(r.fieldTotal)
+// agree joins the laboratory's total and the field's. A limit gives way to a
+// figure, and of two limits the lower holds.
+func agree(r *ironReadings, set source.Set) reading {
+	lab, field := r.labTotal, r.fieldTotal
+	switch {
+	case field == nil || lab != nil && field.limit() && (!lab.limit() || lab.below <= field.below):
+		return *lab
+	case lab == nil || lab.limit():
+		return *field
 	}
 	sum := pooled{}
-	sum.add(set, observation{value: *r.labTotal}, set.Of(errLabMetal))
-	sum.add(set, observation{value: *r.fieldTotal}, set.Of(errFerrousKit))
-	return sum.belief(0).P50
+	sum.add(set, observation{value: lab.v}, set.Of(errLabMetal))
+	sum.add(set, observation{value: field.v}, set.Of(errFerrousKit))
+	return reading{v: sum.belief(0).P50}
 }
 
 func (b *ironBelief) assume(name string, r Range, f source.Factor) {
@@ -208,11 +323,10 @@ func (b *ironBelief) divide(total float64, r ironReadings, k known) {
 	lead := k.odds.leading()
 	switch {
 	case r.ferrous != nil:
-		f := math.Min(*r.ferrous, total)
-		d := math.Max(f, math.Min(total, value(r.dissolved)))
+		f, d := together(r, total)
 		b.split = split{f, total - d, d - f}
 	case r.dissolved != nil:
-		d := math.Min(total, *r.dissolved)
+		d := math.Min(total, r.dissolved.v)
 		b.split = b.unsplit(d, k)
 		b.particulate = total - d
 		for i := range b.alternatives {
@@ -224,6 +338,21 @@ func (b *ironBelief) divide(total float64, r ironReadings, k known) {
 		b.split = shares(lead, k).times(total)
 		b.otherForms(total, k)
 	}
+}
+
+// together returns ferrous and dissolved iron that fit each other and the total:
+// what is only a limit gives way to a figure.
+func together(r ironReadings, total float64) (ferrous, dissolved float64) {
+	f, d := math.Min(r.ferrous.v, total), math.Min(total, r.dissolved.mid())
+	switch {
+	case r.dissolved == nil:
+		return f, f
+	case r.ferrous.limit():
+		f = math.Min(f, d)
+	case r.dissolved.limit():
+		return f, f
+	}
+	return f, math.Max(f, d)
 }
 
 // unsplit shares dissolved iron between ferrous and bound where nobody read the
@@ -287,7 +416,7 @@ func (b *ironBelief) plated(r ironReadings, k known) {
 		return
 	}
 	p, richer := k.set.Of(faultPlated), b.split.times(k.set.Of(platedTimes))
-	b.conflict("total-unacidified", "total iron of "+mgL(*r.labTotal)+" is from a bottle without acid: iron stays on the wall of such a bottle. Read ferrous iron on site, or take it again in an acidified bottle.",
+	b.conflict("total-unacidified", "total iron of "+r.labTotal.said()+" is from a bottle without acid: iron stays on the wall of such a bottle. Read ferrous iron on site, or take it again in an acidified bottle.",
 		suspect{id: "iron-plated", say: "bottle not acidified", chance: p, iron: &richer},
 		suspect{id: "little-lost", say: "little was lost", chance: 1 - p})
 }
@@ -297,6 +426,10 @@ func (b *ironBelief) spread(r ironReadings, set source.Set) {
 	season := set.Of(seasonIron)
 	if g := b.within("iron_total_mg_l"); g.P95 > 0 { // nothing measured
 		b.low, b.high = b.split.times(g.P05/g.P50), b.split.times(g.P95/g.P50)
+		return
+	}
+	if total := b.split.total(); b.nothingRead(r) && total > 0 {
+		b.low, b.high = split{}, b.split.times(b.limit/total)
 		return
 	}
 	errF := set.Of(errFerrousKit)
@@ -312,9 +445,33 @@ func (b *ironBelief) spread(r ironReadings, set source.Set) {
 	if g := b.within("iron_particulate_mg_l"); g.P95 > 0 {
 		b.low.particulate, b.high.particulate = g.P05, g.P95
 	}
-	if r.slug > 0 {
-		b.high.particulate = math.Max(b.high.particulate, r.slug-b.high.ferrous-b.high.bound)
+	b.spreadLimits(r, up)
+	most := math.Max(b.peak.v, b.limit)
+	b.high.particulate = math.Max(b.high.particulate, most-b.high.ferrous-b.high.bound)
+}
+
+// spreadLimits opens a form that nobody read above a limit from nothing to it, as
+// far as what is dissolved or the total leaves room.
+func (b *ironBelief) spreadLimits(r ironReadings, up float64) {
+	switch {
+	case r.ferrous.limit():
+		b.low.ferrous, b.high.ferrous = 0, r.ferrous.below
+		if d := r.dissolved.least(); d > 0 {
+			b.high.ferrous = math.Min(r.ferrous.below, d*up)
+			b.high.bound = math.Max(0, d*up-b.high.ferrous)
+		} else if r.labTotal != nil || r.fieldTotal != nil {
+			b.high.ferrous = math.Max(b.ferrous, math.Min(r.ferrous.below, b.split.total()*up))
+		}
+	case r.ferrous == nil && r.dissolved.limit() && r.dissolved.v > 0:
+		room := r.dissolved.below / r.dissolved.v
+		b.low.ferrous, b.low.bound = 0, 0
+		b.high.ferrous, b.high.bound = b.ferrous*room, b.bound*room
 	}
+}
+
+// nothingRead reports whether no figure of iron stands, only limits.
+func (b *ironBelief) nothingRead(r ironReadings) bool {
+	return b.limit > 0 && r.ferrous.least() == 0 && r.dissolved.least() == 0
 }
 
 // within returns the range of an assumption made on the iron; zero if it was not made.
@@ -325,13 +482,6 @@ func (b *ironBelief) within(name string) Range {
 		}
 	}
 	return Range{}
-}
-
-func value(p *float64) float64 {
-	if p == nil {
-		return 0
-	}
-	return *p
 }
 
 func mgL(v float64) string { return trim(v) + " mg/L" }

@@ -95,9 +95,9 @@ var traits = [nProperties]trait{
 	solids: {"solids_mg_l", "mg/L", water.TSS, errTrace, errKit, false, seasonIon, 1,
 		prior("solids", "suspended solids other than iron and manganese", "mg/L", 1, 0, 5, "a drilled well without sand")},
 	coliform: {"total_coliform_per_100ml", "per 100 mL", water.TotalColiform, none, none, false, none, 1,
-		prior("coliform", "coliform where nobody tested", "per 100 mL", 0, 0, 1, "not tested is not absent: test")},
+		prior("coliform", "coliform where nobody tested", "per 100 mL", 0, 0, 1, "coliform: not tested, which is not absent; have it tested")},
 	ecoli: {"e_coli_per_100ml", "per 100 mL", water.EColi, none, none, false, none, 1,
-		prior("e_coli", "E. coli where nobody tested", "per 100 mL", 0, 0, 1, "not tested is not absent: test")},
+		prior("e_coli", "E. coli where nobody tested", "per 100 mL", 0, 0, 1, "E. coli: not tested, which is not absent; have it tested")},
 }
 
 func prior(name, what, unit string, mid, low, high float64, from string) source.Factor {

@@ -3,6 +3,7 @@ package cloud
 import (
 	"math"
 	"sort"
+	"strings"
 	"time"
 
 	"wellwright/book"
@@ -18,6 +19,8 @@ type observation struct {
 	tap     water.Where
 	bottle  water.Bottle
 	sampled time.Time
+	none    bool // looked for and not found, by its note
+	slug    bool // taken in a slug, by its note
 }
 
 // part is one analyte in one fraction.
@@ -44,7 +47,7 @@ func read(e Evidence) readings {
 			}
 			v, _ := a.Canonical()
 			k := part{res.Analyte, folded(res.Analyte, res.Fraction)}
-			all[k] = append(all[k], observation{v, signOf(a), r.Field, r.Tap, r.Bottle, r.Sampled})
+			all[k] = append(all[k], observation{v, signOf(a), r.Field, r.Tap, r.Bottle, r.Sampled, saysNone(res.Note), saysSlug(res.Note)})
 		}
 		all.bicarbonate(r)
 		all.nitrate()
@@ -52,6 +55,20 @@ func read(e Evidence) readings {
 	all.filtrates(e.Jars)
 	return all.atTap()
 }
+
+// saysNone reports whether a note on a non-detect says that there was none.
+func saysNone(note string) bool {
+	low := strings.ToLower(note)
+	for _, w := range strings.FieldsFunc(low, func(r rune) bool { return r < 'a' || r > 'z' }) {
+		if w == "none" || w == "absent" {
+			return true
+		}
+	}
+	return strings.Contains(low, "not found")
+}
+
+// saysSlug reports whether a note calls a reading one of a slug.
+func saysSlug(note string) bool { return strings.Contains(strings.ToLower(note), "slug") }
 
 // signOf reads a count below its limit as none found, which is what it says.
 func signOf(a water.Amount) water.Sign {
@@ -91,7 +108,7 @@ func (all readings) bicarbonate(r water.Report) {
 	}
 	if a, sign, ok := r.Alkalinity(); ok {
 		k := part{water.Alkalinity, water.Total}
-		all[k] = append(all[k], observation{a.MgPerLAsCaCO3(), sign, r.Field, r.Tap, r.Bottle, r.Sampled})
+		all[k] = append(all[k], observation{value: a.MgPerLAsCaCO3(), sign: sign, field: r.Field, tap: r.Tap, bottle: r.Bottle, sampled: r.Sampled})
 	}
 }
 
@@ -145,6 +162,50 @@ func (all readings) one(set source.Set, a water.Analyte) (float64, bool) {
 	return vs[len(vs)/2], true
 }
 
+// span is what is known at least and at most of one figure.
+type span struct{ low, high float64 }
+
+// span returns the typical figure for a, or where nobody got above a limit what
+// the limit leaves open; nil if nobody measured.
+func (all readings) span(set source.Set, a water.Analyte) *span {
+	var figs []observation
+	open := span{0, math.Inf(1)}
+	obs := all[part{a, water.Total}]
+	for _, o := range obs {
+		switch o.sign {
+		case water.Below:
+			open.high = math.Min(open.high, o.value)
+		case water.Above:
+			open.low = math.Max(open.low, o.value)
+		default:
+			figs = append(figs, o)
+		}
+	}
+	switch {
+	case len(obs) == 0:
+		return nil
+	case len(figs) == 0:
+		return &open
+	}
+	vs := figures(set, figs)
+	sort.Float64s(vs)
+	mid := vs[len(vs)/2]
+	return &span{mid, mid}
+}
+
+// said writes the figure, or the limit with its sign.
+func (s *span) said() string {
+	switch {
+	case s == nil:
+		return "not measured"
+	case s.low == s.high:
+		return mgL(s.low)
+	case math.IsInf(s.high, 1):
+		return ">" + mgL(s.low)
+	}
+	return "<" + mgL(s.high)
+}
+
 // figures puts a number in the place of each result.
 func figures(set source.Set, obs []observation) []float64 {
 	vs := make([]float64, len(obs))
@@ -157,6 +218,9 @@ func figures(set source.Set, obs []observation) []float64 {
 func figure(set source.Set, o observation) float64 {
 	switch o.sign {
 	case water.Below:
+		if o.none {
+			return o.value * set.Of(noneShare)
+		}
 		return o.value * set.Of(belowShare)
 	case water.Absent:
 		return 0
@@ -182,8 +246,9 @@ type belief struct {
 	Range
 	sd      float64 // error of measurement alone, one standard deviation
 	assumed bool
-	bound   bool // only a limit is known, not a figure
-	split   bool // worked out from another measured figure
+	bound   bool   // only a limit is known, not a figure
+	draws   *Range // what draws are made of where another sense is finer than the test; nil: the range itself
+	split   bool   // worked out from another measured figure
 	kind    source.Kind
 	from    string
 }
@@ -236,19 +301,18 @@ func assumption(set source.Set, f source.Factor) belief {
 //
 // Source: definition of the weighted mean.
 type pooled struct {
-	absolute  bool
-	weight    float64
-	mean      float64
-	low, high float64 // bounds of a result below or above a limit
-	bounded   bool
-	zero      bool
+	absolute bool
+	weight   float64
+	mean     float64
+	open     *Range // what only a limit is known of, where there is no figure
+	zero     bool
 }
 
 func (p *pooled) add(set source.Set, o observation, err float64) {
 	v := figure(set, o)
 	if o.sign == water.Below || o.sign == water.Above {
-		p.bound(o, v)
-		err = 1 // a bound weighs little beside a figure
+		p.limit(o, v)
+		return
 	}
 	if v <= 0 && !p.absolute {
 		p.zero = true
@@ -262,36 +326,39 @@ func (p *pooled) add(set source.Set, o observation, err float64) {
 	p.weight += w
 }
 
-// bound keeps the span of a result that is only a bound: from nothing to the
-// limit, or from the limit to twice it.
-func (p *pooled) bound(o observation, v float64) {
-	if p.weight > 0 {
-		return
-	}
-	p.bounded, p.low, p.high = true, 0, o.value
+// limit keeps the span of a result that is only a limit: from nothing to it, or
+// from it to twice it. Of several the narrowest holds.
+func (p *pooled) limit(o observation, v float64) {
+	r := Range{0, v, o.value}
 	if o.sign == water.Above {
-		p.low, p.high = v, 2*v
+		r = Range{v, v, 2 * v}
+	}
+	if p.open == nil || r.P95-r.P05 < p.open.P95-p.open.P05 {
+		p.open = &r
 	}
 }
 
 func (p *pooled) belief(season float64) belief {
 	if p.weight == 0 {
-		return belief{}
+		return p.unread()
 	}
 	err := 1 / math.Sqrt(p.weight)
 	spread := z05 * math.Hypot(err, season)
-	var b belief
 	if p.absolute {
-		b.Range = Range{p.mean - spread, p.mean, p.mean + spread}
-		b.sd = err
-	} else {
-		mid := math.Exp(p.mean)
-		b.Range = Range{mid * math.Exp(-spread), mid, mid * math.Exp(spread)}
-		b.sd = mid * err
+		return belief{Range: Range{p.mean - spread, p.mean, p.mean + spread}, sd: err}
 	}
-	if p.bounded && err > 0.9 {
-		b.bound = true
-		b.P05, b.P95, b.sd = p.low, p.high, (p.high-p.low)/(2*z05)
+	mid := math.Exp(p.mean)
+	return belief{Range: Range{mid * math.Exp(-spread), mid, mid * math.Exp(spread)}, sd: mid * err}
+}
+
+// unread is the belief where no figure above nothing was read.
+func (p *pooled) unread() belief {
+	if p.open == nil {
+		return belief{}
 	}
-	return b
+	r := *p.open
+	if p.zero {
+		r.P50 = r.P05
+	}
+	return belief{Range: r, sd: (r.P95 - r.P05) / (2 * z05), bound: true}
 }

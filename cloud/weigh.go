@@ -89,13 +89,10 @@ func (b *balance) waterAndIron() {
 // known gathers what the iron is judged beside.
 func (b *balance) known() known {
 	k := known{set: b.set, odds: b.scales.forms(), airTank: b.evidence.Supply.Tank.Kind == well.AirOverWater}
-	if v, ok := b.all.one(b.set, water.TOC); ok {
-		k.toc = &v
-	}
-	if v, ok := b.all.one(b.set, water.Colour); ok {
-		k.colour = &v
-	}
-	if h, ok := b.measuredHardness(); ok {
+	k.toc, k.colour = b.all.span(b.set, water.TOC), b.all.span(b.set, water.Colour)
+	if s := b.all.span(b.set, water.Hardness); s != nil {
+		k.hardness = &s.high
+	} else if h, ok := b.measuredHardness(); ok {
 		k.hardness = &h
 	}
 	return k
@@ -166,12 +163,19 @@ func (b *balance) gases() {
 	switch {
 	case s.assumed && smelt:
 		*s = assumption(b.set, sulfideSmelt)
-	case s.bound && !smelt: // the nose is the finer test
-		limit := s.P95
-		*s = assumption(b.set, traits[sulfide].prior)
-		s.P95 = math.Max(math.Min(s.P95, limit), s.P50)
-		s.from = "below the limit of the test and not smelt"
+	case s.bound && s.P05 == 0 && !smelt:
+		*s = unsmelt(b.set, *s)
 	}
+}
+
+// unsmelt is a sulfide that a test found below its limit and nobody smells: it is
+// measured to the limit, and the nose, a finer test than most, says how far in
+// that range the draws go.
+func unsmelt(set source.Set, s belief) belief {
+	low, mid, high := set.Range(traits[sulfide].prior)
+	s.P50 = math.Min(s.P50, mid)
+	s.draws = &Range{math.Min(low, s.P50), s.P50, math.Max(s.P50, math.Min(s.P95, high))}
+	return s
 }
 
 // coliform takes E. coli, which is one of the coliforms, as none where no
