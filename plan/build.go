@@ -20,6 +20,7 @@ type Ask struct {
 	Prices  media.PriceList
 	Working bool // record the working of every figure of the options shown
 	Most    int  // options to show; 0 is six
+	Brief   bool // leave out what flips the order
 }
 
 // Desk is one well made ready for questions: what is believed, what is wanted,

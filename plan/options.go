@@ -27,7 +27,7 @@ func (d *Desk) options(rs []ranked) []Option {
 		o.Ties = d.ties(rs, i, most)
 		os = append(os, o)
 	}
-	if len(os) > 0 {
+	if len(os) > 0 && !d.ask.Brief {
 		os[0].Flips = d.flips(rs)
 	}
 	return os

@@ -163,18 +163,22 @@ func number(text string) (float64, error) {
 	return v, nil
 }
 
-// quantityIn reads a number with its unit.
-func quantityIn(read func(string) (float64, error)) func(string) (float64, error) { return read }
-
-// gpm reads a flow; a bare number is gallons a minute.
-func gpm(text string) (float64, error) {
-	if v, err := strconv.ParseFloat(strings.TrimSpace(text), 64); err == nil && v >= 0 {
-		return v, nil
+// quantityIn reads a number with its unit; a bare number is in the dial's own.
+func quantityIn(read func(string) (float64, error)) func(string) (float64, error) {
+	return func(text string) (float64, error) {
+		if v, err := strconv.ParseFloat(strings.TrimSpace(text), 64); err == nil && v >= 0 {
+			return v, nil
+		}
+		return read(text)
 	}
+}
+
+// gpm reads a flow in gallons a minute.
+var gpm = quantityIn(func(text string) (float64, error) {
 	var q unit.Flow
 	err := q.UnmarshalText([]byte(text))
 	return q.GPM(), err
-}
+})
 
 // setIron scales every form of iron alike.
 func setIron(d *cloud.Draw, total float64) {
