@@ -175,15 +175,19 @@ func quantile(draws []Draw, of func(*water.State) float64) Range {
 	return r
 }
 
+// forms reads the iron off the draws. What was read lies within its own error
+// however likely some other fault of the evidence is.
 func (b *balance) forms(draws []Draw) Forms {
-	of := func(f func(*water.State) unit.Concentration) Range {
-		return quantile(draws, func(s *water.State) float64 { return f(s).MgPerL() })
+	low, high := b.iron.low, b.iron.high
+	of := func(f func(*water.State) unit.Concentration, least, most float64) Range {
+		r := quantile(draws, func(s *water.State) float64 { return f(s).MgPerL() })
+		return Range{math.Min(r.P05, math.Min(least, most)), r.P50, math.Max(r.P95, math.Max(least, most))}
 	}
 	return Forms{
-		Total:               of(func(s *water.State) unit.Concentration { return s.TotalIron() }),
-		Ferrous:             of(func(s *water.State) unit.Concentration { return s.Ferrous }),
-		Particulate:         of(func(s *water.State) unit.Concentration { return s.Particulate }),
-		Bound:               of(func(s *water.State) unit.Concentration { return s.Bound }),
+		Total:               of(func(s *water.State) unit.Concentration { return s.TotalIron() }, low.total(), high.total()),
+		Ferrous:             of(func(s *water.State) unit.Concentration { return s.Ferrous }, low.ferrous, high.ferrous),
+		Particulate:         of(func(s *water.State) unit.Concentration { return s.Particulate }, low.particulate, high.particulate),
+		Bound:               of(func(s *water.State) unit.Concentration { return s.Bound }, low.bound, high.bound),
 		BacteriaProbability: b.bacteria,
 		Evidence:            b.scales.clues(),
 	}

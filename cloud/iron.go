@@ -451,17 +451,18 @@ func (b *ironBelief) spread(r ironReadings, set source.Set) {
 }
 
 // spreadLimits opens a form that nobody read above a limit from nothing to it, as
-// far as what is dissolved or the total leaves room.
+// far as what is dissolved or the total leaves room. What it does not take, the
+// form it was parted from does, so that their sum stays as read.
 func (b *ironBelief) spreadLimits(r ironReadings, up float64) {
-	switch {
+	switch d, t := r.dissolved.least(), b.split.total(); {
+	case r.ferrous.limit() && d > 0:
+		b.low.ferrous, b.high.ferrous = 0, math.Min(r.ferrous.below, d*up)
+		b.low.bound, b.high.bound = d/up, math.Max(0, d*up-b.high.ferrous)
+	case r.ferrous.limit() && (r.labTotal != nil || r.fieldTotal != nil):
+		b.low.ferrous, b.high.ferrous = 0, math.Min(r.ferrous.below, t*up)
+		b.low.particulate, b.high.particulate = t/up, math.Max(0, t*up-b.high.ferrous)
 	case r.ferrous.limit():
 		b.low.ferrous, b.high.ferrous = 0, r.ferrous.below
-		if d := r.dissolved.least(); d > 0 {
-			b.high.ferrous = math.Min(r.ferrous.below, d*up)
-			b.high.bound = math.Max(0, d*up-b.high.ferrous)
-		} else if r.labTotal != nil || r.fieldTotal != nil {
-			b.high.ferrous = math.Max(b.ferrous, math.Min(r.ferrous.below, b.split.total()*up))
-		}
 	case r.ferrous == nil && r.dissolved.limit() && r.dissolved.v > 0:
 		room := r.dissolved.below / r.dissolved.v
 		b.low.ferrous, b.low.bound = 0, 0

@@ -8,6 +8,7 @@ import (
 	"wellwright/chem"
 	"wellwright/source"
 	"wellwright/water"
+	"wellwright/well"
 )
 
 func belowIron(f water.Fraction, v float64) water.Result {
@@ -122,6 +123,24 @@ func TestBelowALimitIsMeasured(t *testing.T) {
 	twice := weighed(t, Evidence{Reports: []water.Report{lab(below(water.Arsenic, 0.002)), lab(below(water.Arsenic, 0.001))}})
 	if got := rangeOf(t, twice, "arsenic_mg_l"); got.P05 != 0 || !near(got.P95, 0.001, 1e-12) {
 		t.Errorf("below 0.002 and below 0.001: %v, want 0 to the lower limit (both are true)", got.Range)
+	}
+}
+
+// What other faults the evidence may have does not narrow what was read.
+func TestLimitsStandBesideOtherFaults(t *testing.T) {
+	soft := lab(hard(7), mg(water.Sodium, 128), alk(200), belowIron(water.Total, 0.05))
+	e := Evidence{Reports: []water.Report{soft}, Equipment: []well.Equipment{{Process: "softener"}}}
+	if got := weighed(t, e).Forms.Total; got.P05 != 0 || !near(got.P95, 0.05, 1e-9) {
+		t.Errorf("total <0.05 in a softened sample: %v, want 0 to the limit", got)
+	}
+	// a total of 0.052 by two methods is known to a third either way, whatever the kit's limit
+	e = Evidence{Reports: []water.Report{visit(belowIron(water.FerrousIron, 0.05), iron(water.Total, 0.05)),
+		lab(iron(water.Total, 0.052), iron(water.Dissolved, 0.041))}}
+	for _, rs := range [][]water.Report{e.Reports, {visit(belowIron(water.FerrousIron, 0.05)), lab(iron(water.Total, 0.052))}} {
+		f := weighed(t, Evidence{Reports: rs}).Forms
+		if f.Total.P05 < 0.034 || f.Total.P95 > 0.074 || f.Ferrous.P05 != 0 || !near(f.Ferrous.P95, 0.05, 1e-9) {
+			t.Errorf("total %v ferrous %v, want 0.052 within a third and 0 to 0.05", f.Total, f.Ferrous)
+		}
 	}
 }
 
