@@ -116,7 +116,7 @@ func (m BohartAdams) Exact(t float64) (float64, error) {
 		return 0, err
 	}
 	if !(t >= 0) {
-		return 0, &RangeError{"Bohart-Adams curve", "time", t, 0, math.Inf(1)}
+		return 0, atLeast("Bohart-Adams curve", "time", t, 0)
 	}
 	// exp(kτ − kt) − exp(−kt), so that a deep bed does not overflow.
 	return 1 / (1 + math.Exp(c.K*(c.Tau-t)) - math.Exp(-c.K*t)), nil

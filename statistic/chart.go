@@ -31,7 +31,7 @@ func RangeMean(n int) (float64, error) {
 
 func groupSize(n int) error {
 	if n < 2 || n > 100 {
-		return &RangeError{"control chart constant", "size of a subgroup", float64(n), 2, 100}
+		return within("control chart constant", "size of a subgroup", float64(n), 2, 100)
 	}
 	return nil
 }
@@ -159,7 +159,7 @@ func Subgroups(groups [][]float64) (SubgroupChart, error) {
 	var means, ranges []float64
 	for _, g := range groups {
 		if len(g) != n {
-			return SubgroupChart{}, &RangeError{method, "size of a subgroup", float64(len(g)), float64(n), float64(n)}
+			return SubgroupChart{}, within(method, "size of a subgroup", float64(len(g)), float64(n), float64(n))
 		}
 		if err := sample(method, g, 2); err != nil {
 			return SubgroupChart{}, err

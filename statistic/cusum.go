@@ -53,7 +53,7 @@ func (c EWMA) Run(xs []float64) ([]EWMAPoint, error) {
 
 func (c EWMA) check(method string) error {
 	if !(c.Lambda > 0 && c.Lambda <= 1) {
-		return &RangeError{method, "weight", c.Lambda, 0, 1}
+		return within(method, "weight", c.Lambda, 0, 1)
 	}
 	return first(positive(method, "standard deviation", c.Sigma), positive(method, "width", c.Width))
 }
@@ -94,7 +94,7 @@ func (c CUSUM) Run(xs []float64) ([]CUSUMPoint, error) {
 		return nil, err
 	}
 	if !(c.Slack >= 0) {
-		return nil, &RangeError{method, "slack", c.Slack, 0, math.Inf(1)}
+		return nil, atLeast(method, "slack", c.Slack, 0)
 	}
 	out := make([]CUSUMPoint, len(xs))
 	var p CUSUMPoint

@@ -14,14 +14,23 @@ import (
 type RangeError struct {
 	Method, Input  string
 	Got, Low, High float64
+	Open           bool // Low and High themselves are out of range
 }
 
 // Error names the method, the value and what would be right.
 func (e *RangeError) Error() string {
-	if math.IsInf(e.High, 1) {
-		return fmt.Sprintf("%s: %s %g, at least %g wanted", e.Method, e.Input, e.Got, e.Low)
+	want := fmt.Sprintf("from %g to %g wanted", e.Low, e.High)
+	switch {
+	case math.IsInf(e.Low, -1):
+		want = "a finite number wanted"
+	case math.IsInf(e.High, 1) && e.Open:
+		want = fmt.Sprintf("more than %g wanted", e.Low)
+	case math.IsInf(e.High, 1):
+		want = fmt.Sprintf("at least %g wanted", e.Low)
+	case e.Open:
+		want = fmt.Sprintf("more than %g and less than %g wanted", e.Low, e.High)
 	}
-	return fmt.Sprintf("%s: %s %g is outside %g to %g", e.Method, e.Input, e.Got, e.Low, e.High)
+	return fmt.Sprintf("%s: %s is %g, %s", e.Method, e.Input, e.Got, want)
 }
 
 // SignError says that a method met a value below or above a limit, and that it
@@ -39,11 +48,29 @@ func (e *SignError) Error() string {
 		e.Method, e.Index+1, e.Value, e.Use)
 }
 
+// within, between, atLeast and moreThan make the errors of a closed and an open
+// range, and of a range that has no upper end.
+func within(method, input string, got, low, high float64) error {
+	return &RangeError{method, input, got, low, high, false}
+}
+
+func between(method, input string, got, low, high float64) error {
+	return &RangeError{method, input, got, low, high, true}
+}
+
+func atLeast(method, input string, got, low float64) error {
+	return &RangeError{method, input, got, low, math.Inf(1), false}
+}
+
+func moreThan(method, input string, got, low float64) error {
+	return &RangeError{method, input, got, low, math.Inf(1), true}
+}
+
 func few(method, input string, got, want int) error {
 	if got >= want {
 		return nil
 	}
-	return &RangeError{method, input, float64(got), float64(want), math.Inf(1)}
+	return atLeast(method, input, float64(got), float64(want))
 }
 
 // fraction checks a confidence, coverage or probability: more than 0, less than 1.
@@ -51,7 +78,7 @@ func fraction(method, input string, v float64) error {
 	if v > 0 && v < 1 {
 		return nil
 	}
-	return &RangeError{method, input, v, 0, 1}
+	return between(method, input, v, 0, 1)
 }
 
 // positive checks that v is a finite number above 0.
@@ -59,13 +86,13 @@ func positive(method, input string, v float64) error {
 	if v > 0 && !math.IsInf(v, 1) {
 		return nil
 	}
-	return &RangeError{method, input, v, math.SmallestNonzeroFloat64, math.MaxFloat64}
+	return moreThan(method, input, v, 0)
 }
 
 func finite(method string, xs []float64) error {
 	for _, x := range xs {
 		if math.IsNaN(x) || math.IsInf(x, 0) {
-			return &RangeError{method, "value", x, -math.MaxFloat64, math.MaxFloat64}
+			return &RangeError{Method: method, Input: "value", Got: x, Low: math.Inf(-1), High: math.Inf(1)}
 		}
 	}
 	return nil

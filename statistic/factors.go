@@ -24,6 +24,10 @@ var (
 		Kind: source.FromMemory, From: "US EPA Unified Guidance 2009, chapter 20"}
 	combinedBaseline = source.Factor{Name: "statistic_combined_baseline", What: "least number of baseline samples for the combined chart", Value: 8,
 		Kind: source.FromMemory, From: "US EPA Unified Guidance 2009, chapter 20"}
+	kmShare = source.Factor{Name: "statistic_kaplan_meier_share", What: "share of non-detects from which Kaplan-Meier gives way to regression on order statistics", Value: 0.5, Low: 0.5, High: 0.7,
+		Kind: source.FromMemory, From: "Helsel, Statistics for Censored Environmental Data, 2012"}
+	rosShare = source.Factor{Name: "statistic_ros_share", What: "share of non-detects above which no mean is given", Value: 0.8, Low: 0.7, High: 0.8,
+		Kind: source.FromMemory, From: "Helsel, Statistics for Censored Environmental Data, 2012"}
 	fitLow = source.Factor{Name: "statistic_breakthrough_fit_low", What: "least C/C0 in the straight-line fit of a breakthrough", Value: 0.05, Low: 0, High: 0.1,
 		Kind: source.CommonPractice, From: "column studies; nearer 0 and 1 the logit is mostly error"}
 	fitHigh = source.Factor{Name: "statistic_breakthrough_fit_high", What: "greatest C/C0 in the straight-line fit of a breakthrough", Value: 0.95, Low: 0.9, High: 1,
@@ -33,7 +37,7 @@ var (
 // Factors lists the numbers of this package that a user may replace.
 func Factors() []source.Factor {
 	return []source.Factor{confidence, plottingConstant, ewmaLambda, ewmaWidth, cusumSlack, cusumLimit,
-		combinedSlack, combinedLimit, combinedSingle, combinedBaseline, fitLow, fitHigh}
+		combinedSlack, combinedLimit, combinedSingle, combinedBaseline, kmShare, rosShare, fitLow, fitHigh}
 }
 
 // Confidence returns the confidence of intervals in a set.

@@ -53,6 +53,9 @@ type SignResult struct {
 func SignTest(pairs []Pair) (SignResult, error) {
 	var r SignResult
 	for _, p := range pairs {
+		if err := finite("sign test", []float64{p.First.Figure, p.Second.Figure}); err != nil {
+			return SignResult{}, err
+		}
 		c, known := p.First.compare(p.Second)
 		switch {
 		case !known:

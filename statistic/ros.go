@@ -34,7 +34,7 @@ type ROSResult struct {
 func PlottingPositions(values []Value, a float64) ([]float64, error) {
 	const method = "plotting positions"
 	if !(a >= 0 && a <= 0.5) {
-		return nil, &RangeError{method, "plotting constant", a, 0, 0.5}
+		return nil, within(method, "plotting constant", a, 0, 0.5)
 	}
 	if err := first(few(method, "number of values", len(values), 1), noAbove(method, values)); err != nil {
 		return nil, err
@@ -171,7 +171,7 @@ func SubstitutionBounds(values []Value) (Interval, error) {
 	var detected, limit float64
 	for _, v := range values {
 		if v.Figure < 0 {
-			return Interval{}, &RangeError{method, "figure", v.Figure, 0, math.Inf(1)}
+			return Interval{}, atLeast(method, "figure", v.Figure, 0)
 		}
 		if v.Sign == Exact {
 			detected += v.Figure

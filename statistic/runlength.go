@@ -26,11 +26,11 @@ func CUSUMRunLength(k, h, shift float64) (float64, error) {
 	const method = "run length of a cumulative sum"
 	switch {
 	case !(k >= 0 && k <= 3):
-		return 0, &RangeError{method, "slack", k, 0, 3}
+		return 0, within(method, "slack", k, 0, 3)
 	case !(h > 0 && h <= 20):
-		return 0, &RangeError{method, "limit", h, 0, 20}
+		return 0, within(method, "limit", h, 0, 20)
 	case !(math.Abs(shift) <= 10):
-		return 0, &RangeError{method, "shift", shift, -10, 10}
+		return 0, within(method, "shift", shift, -10, 10)
 	}
 	up, err := oneSidedCUSUM(k, h, shift)
 	if err != nil {
@@ -78,11 +78,11 @@ func EWMARunLength(lambda, width, shift float64) (float64, error) {
 	const method = "run length of a moving average"
 	switch {
 	case !(lambda >= 0.01 && lambda <= 1):
-		return 0, &RangeError{method, "weight", lambda, 0.01, 1}
+		return 0, within(method, "weight", lambda, 0.01, 1)
 	case !(width > 0 && width <= 5):
-		return 0, &RangeError{method, "width", width, 0, 5}
+		return 0, within(method, "width", width, 0, 5)
 	case !(math.Abs(shift) <= 10):
-		return 0, &RangeError{method, "shift", shift, -10, 10}
+		return 0, within(method, "shift", shift, -10, 10)
 	}
 	edge := width * math.Sqrt(lambda/(2-lambda))
 	x, w := nodes(-edge, edge)
@@ -137,7 +137,7 @@ func SiegmundRunLength(k, h, shift float64) (float64, error) {
 		return 0, err
 	}
 	if !(k >= 0) {
-		return 0, &RangeError{method, "slack", k, 0, math.Inf(1)}
+		return 0, atLeast(method, "slack", k, 0)
 	}
 	b := h + 1.166
 	side := func(d float64) float64 {

@@ -44,7 +44,7 @@ func leastN(method string, low int, enough func(int) bool) (int, error) {
 	high := low
 	for !enough(high) {
 		if high >= maxSamples {
-			return 0, &RangeError{method, "number of samples", float64(high), float64(low), maxSamples}
+			return 0, within(method, "number of samples", float64(high), float64(low), maxSamples)
 		}
 		low, high = high+1, min(2*high, maxSamples)
 	}

@@ -128,7 +128,7 @@ func HodgesLehmann(differences []float64, confidence float64) (Interval, error) 
 		return Interval{}, err
 	}
 	if len(differences) > exactSigned {
-		return Interval{}, &RangeError{method, "number of differences", float64(len(differences)), 1, exactSigned}
+		return Interval{}, within(method, "number of differences", float64(len(differences)), 1, exactSigned)
 	}
 	var walsh []float64
 	for i, d := range differences {

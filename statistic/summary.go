@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Summary is the mean and the standard deviation (n−1) of n figures.
@@ -140,7 +139,7 @@ func LagOne(xs []float64) (float64, error) {
 		}
 	}
 	if square == 0 {
-		return 0, &RangeError{method, "sum of squares", 0, math.SmallestNonzeroFloat64, math.MaxFloat64}
+		return 0, moreThan(method, "sum of squares", 0, 0)
 	}
 	return cross / square, nil
 }
@@ -161,31 +160,8 @@ func EffectiveN(n int, r float64) (float64, error) {
 		return 0, err
 	}
 	if !(r > -1 && r < 1) {
-		return 0, &RangeError{method, "autocorrelation", r, -1, 1}
+		return 0, between(method, "autocorrelation", r, -1, 1)
 	}
 	r = math.Max(0, r)
 	return float64(n) * (1 - r) / (1 + r), nil
-}
-
-// ExceedanceUpper returns the highest true rate of exceedance that k
-// exceedances among n samples leave open, one-sided.
-//
-//	P(X ≤ k | n, p) = 1 − confidence;  for k = 0: p = 1 − (1−confidence)^(1/n)
-//
-// Range: 0 ≤ k ≤ n, independent samples. Error: exact, on the safe side.
-// Source: Clopper and Pearson 1934.
-func ExceedanceUpper(k, n int, confidence float64) (float64, error) {
-	const method = "upper limit of exceedance"
-	if err := first(few(method, "number of samples", n, 1), fraction(method, "confidence", confidence)); err != nil {
-		return 0, err
-	}
-	switch {
-	case k < 0 || k > n:
-		return 0, &RangeError{method, "number of exceedances", float64(k), 0, float64(n)}
-	case k == n:
-		return 1, nil
-	case k == 0:
-		return 1 - math.Pow(1-confidence, 1/float64(n)), nil
-	}
-	return distuv.Beta{Alpha: float64(k + 1), Beta: float64(n - k)}.Quantile(confidence), nil
 }

@@ -1,6 +1,10 @@
 package statistic
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
 
 // ToleranceFactor returns the factor of the one-sided upper tolerance limit of
 // normal values.
@@ -14,7 +18,7 @@ import "math"
 func ToleranceFactor(n int, coverage, confidence float64) (float64, error) {
 	const method = "tolerance factor"
 	if n < 2 || n > 10000 {
-		return 0, &RangeError{method, "number of values", float64(n), 2, 10000}
+		return 0, within(method, "number of values", float64(n), 2, 10000)
 	}
 	if err := first(fraction(method, "coverage", coverage), fraction(method, "confidence", confidence)); err != nil {
 		return 0, err
@@ -71,4 +75,27 @@ func MaximumN(coverage, confidence float64) (int, error) {
 	}
 	// The small step back keeps exact cases, such as ½ and ¾, from rounding up.
 	return max(1, int(math.Ceil(math.Log1p(-confidence)/math.Log(coverage)-1e-9))), nil
+}
+
+// ExceedanceUpper returns the highest true rate of exceedance that k
+// exceedances among n samples leave open, one-sided.
+//
+//	P(X ≤ k | n, p) = 1 − confidence;  for k = 0: p = 1 − (1−confidence)^(1/n)
+//
+// Range: 0 ≤ k ≤ n, independent samples. Error: exact, on the safe side.
+// Source: Clopper and Pearson 1934.
+func ExceedanceUpper(k, n int, confidence float64) (float64, error) {
+	const method = "upper limit of exceedance"
+	if err := first(few(method, "number of samples", n, 1), fraction(method, "confidence", confidence)); err != nil {
+		return 0, err
+	}
+	switch {
+	case k < 0 || k > n:
+		return 0, within(method, "number of exceedances", float64(k), 0, float64(n))
+	case k == n:
+		return 1, nil
+	case k == 0:
+		return 1 - math.Pow(1-confidence, 1/float64(n)), nil
+	}
+	return distuv.Beta{Alpha: float64(k + 1), Beta: float64(n - k)}.Quantile(confidence), nil
 }

@@ -45,7 +45,7 @@ func MannKendall(series []Point) (KendallResult, error) {
 	}
 	r := kendall(series)
 	if r.Variance <= 0 {
-		return KendallResult{}, &RangeError{method, "variance", 0, math.SmallestNonzeroFloat64, math.MaxFloat64}
+		return KendallResult{}, moreThan(method, "variance", 0, 0)
 	}
 	r.Z, r.P = stepped(r.S, r.Variance)
 	return r, nil
@@ -192,7 +192,8 @@ type SeasonalResult struct {
 // with itself. One series is given per season, T in years.
 //
 //	S = Σ S(g), Var = Σ Var(g), Z = (S ∓ 1)/√Var
-//	slope: median of all slopes within seasons; intercept: median of the seasons'
+//	slope: median of all slopes within seasons; intercept: median over the
+//	seasons of median(y) − slope·median(t), so that the line meets the data
 //	χ² = Σ Z(g)² − (Σ Z(g))²/K, Z(g) = S(g)/√Var(g), K−1 degrees of freedom
 //
 //	g  season of K

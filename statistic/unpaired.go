@@ -123,7 +123,7 @@ func Shift(one, two []float64, confidence float64) (Interval, error) {
 	}
 	n := len(one) + len(two)
 	if n > exactSum {
-		return Interval{}, &RangeError{method, "number of figures", float64(n), 2, exactSum}
+		return Interval{}, within(method, "number of figures", float64(n), 2, exactSum)
 	}
 	var gaps []float64
 	for _, x := range one {
