@@ -112,13 +112,26 @@ func (d *dimension) parse(s string) (float64, error) {
 	}
 	u, ok := d.find(name)
 	if !ok {
-		return 0, fmt.Errorf("%s: unit %q is not one of %s", d.what, name, d.names())
+		return 0, &UnknownError{What: d.what, Unit: name, Known: d.names()}
 	}
 	v := n*u.factor + u.offset
 	if v < d.low {
 		return 0, fmt.Errorf("%s: %s is below the least possible, %g %s", d.what, strings.TrimSpace(s), d.low, d.units[0].name)
 	}
 	return v, nil
+}
+
+// UnknownError says that a number came with no unit, or with one that its kind
+// of quantity is not written in.
+type UnknownError struct {
+	What  string // the kind of quantity
+	Unit  string // as read; "" if there was none
+	Known string // the units that would be right, parted by commas
+}
+
+// Error names the unit read and those that would be right.
+func (e *UnknownError) Error() string {
+	return fmt.Sprintf("%s: unit %q is not one of %s", e.What, e.Unit, e.Known)
 }
 
 func (d *dimension) example() string {
