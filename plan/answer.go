@@ -118,7 +118,7 @@ type Option struct {
 	Addons           []string `json:"addons"`
 	MeetsProbability *float64 `json:"meets_probability"` // null: three waters give no probability
 	FirstLimit       Limit    `json:"first_limit"`
-	ExpectedCost     float64  `json:"expected_cost_usd"`
+	ExpectedCost     float64  `json:"expected_cost"` // US dollars, failing, callbacks and own time counted
 	Cost             Cost     `json:"cost"`
 	UpkeepHours      float64  `json:"upkeep_h_per_year"`
 	WasteGalPerYear  float64  `json:"waste_water_gal_per_year"`

@@ -60,11 +60,26 @@ func newBed(j *Job, z Size, m media.Medium) *bed {
 		j: j, z: z, m: m, in: j.In, inPeak: j.In, grain: m.Grain(),
 		area:  count * z.Vessel.Area.Ft2(),
 		depth: z.Vessel.BedDepth(z.Media).Inches(), active: 1,
-		length: set.Of(m.CaptureLength), hold: set.Of(m.HoldGrains),
-		surface: m.Surface(set),
+		length: m.CaptureAt(set, j.beds(m)), hold: set.Of(m.HoldGrains),
+		surface: m.SurfaceAt(set, j.beds(m)),
 	}
 	b.spoil(j.Fault)
 	return b
+}
+
+// beds is how the beds of the job's draw do: they lean as its rate law does. Resin
+// does as resin does: what slips through it is ranged by itself.
+func (j *Job) beds(m media.Medium) media.Standing {
+	if resin, _ := media.MediumFor(media.Softener); j.Draw == nil || m.ID == resin.ID {
+		return media.Usual
+	}
+	switch j.Draw.Law {
+	case chem.SlowLaw:
+		return media.Poor
+	case chem.FastLaw:
+		return media.Good
+	}
+	return media.Usual
 }
 
 // spoil puts a fault into the bed.
