@@ -17,7 +17,7 @@ import (
 var rooms = []string{
 	"unit", "source", "formula", "chem", "hydraulic", "statistic", "water", "limits", "well",
 	"media", "cost", "rehab", "book", "cloud", "stage", "train", "nexttest", "plan", "care", "trial",
-	"labfile", "canvas", "section", "sheet", "store", "web", "cmd/wellwright",
+	"labfile", "demo", "canvas", "section", "sheet", "store", "web", "cmd/wellwright",
 }
 
 const module = "wellwright/"
