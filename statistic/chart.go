@@ -36,9 +36,6 @@ func groupSize(n int) error {
 	return nil
 }
 
-// A normal value lies within this of its mean but for parts in 1e-16.
-const tailEnd = 9
-
 func rangeMean(n float64) float64 {
 	return quad.Fixed(func(x float64) float64 {
 		return 1 - math.Pow(cumulative(x), n) - math.Pow(cumulative(-x), n)

@@ -7,6 +7,9 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
+// tailEnd is how far a normal value strays, but for parts in 1e-16.
+const tailEnd = 9
+
 // phi is the standard normal density.
 func phi(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
 
@@ -50,19 +53,30 @@ func tTails(t, df float64) Tails {
 //	P = ∫ Φ(t·s − δ) f(s) ds,  s = √(χ²(ν)/ν)
 //	f(s) = 2 (ν/2)^(ν/2) s^(ν−1) exp(−ν s²/2) / Γ(ν/2)
 //
-// The integral runs over twelve standard deviations of s, in panels, so that
-// the step of Φ stays resolved. Source: definition of the noncentral t.
+// The integral runs over twelve standard deviations of s, cut about the step of
+// Φ at s = δ/t so that it stays resolved. Source: definition of the noncentral t.
 func nct(t, df, delta float64) float64 {
 	gamma, _ := math.Lgamma(df / 2)
 	scale := math.Ln2 + df/2*math.Log(df/2) - gamma
 	f := func(s float64) float64 {
 		return cumulative(t*s-delta) * math.Exp(scale+(df-1)*math.Log(s)-df*s*s/2)
 	}
-	const panels, nodes = 12, 32
 	half := 12 / math.Sqrt(2*df)
 	low, high := math.Max(0, 1-half), 1+half
-	width := (high - low) / panels
-	sum := 0.0
+	sum, from := 0.0, low
+	for _, to := range []float64{(delta - tailEnd) / t, delta / t, (delta + tailEnd) / t, high} {
+		if to > from && to <= high {
+			sum += inPanels(f, from, to)
+			from = to
+		}
+	}
+	return sum
+}
+
+// inPanels integrates a smooth f piece by piece.
+func inPanels(f func(float64) float64, low, high float64) float64 {
+	const panels, nodes = 6, 32
+	width, sum := (high-low)/panels, 0.0
 	for i := range panels {
 		a := low + float64(i)*width
 		sum += quad.Fixed(f, a, a+width, nodes, quad.Legendre{}, 0)

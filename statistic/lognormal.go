@@ -87,20 +87,29 @@ func (o olsen) likelihood(logs []Value) curve {
 	return c
 }
 
-// logCumulative is ln Φ(w), with the tail expansion where Φ underflows.
+// farTail is where Φ is taken from its tail series instead.
+const farTail = -25
+
+// logCumulative is ln Φ(w).
 func logCumulative(w float64) float64 {
-	if w > -30 {
+	if w > farTail {
 		return math.Log(cumulative(w))
 	}
-	return -w*w/2 - math.Log(-w*math.Sqrt(2*math.Pi)) + math.Log1p(-1/(w*w))
+	return -w*w/2 - math.Log(-w*math.Sqrt(2*math.Pi)) + math.Log(tailSeries(w))
 }
 
 // mills is φ(w)/Φ(w).
 func mills(w float64) float64 {
-	if w > -30 {
+	if w > farTail {
 		return phi(w) / cumulative(w)
 	}
-	return -w / (1 - 1/(w*w))
+	return -w / tailSeries(w)
+}
+
+// tailSeries is −w·Φ(w)/φ(w) far below zero: 1 − 1/w² + 3/w⁴ − 15/w⁶ + 105/w⁸.
+func tailSeries(w float64) float64 {
+	r := 1 / (w * w)
+	return 1 - r*(1-3*r*(1-5*r*(1-7*r)))
 }
 
 // climb takes Newton steps, halved until the likelihood rises.

@@ -7,8 +7,12 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// runNodes is the number of nodes the integral equations are solved on.
-const runNodes = 80
+// runNodes is the number of nodes the integral equations are solved on, and
+// longestRun the mean run length beyond which they are too near singular.
+const (
+	runNodes   = 80
+	longestRun = 1e8
+)
 
 // CUSUMRunLength returns the mean number of values until a two-sided
 // cumulative sum signals.
@@ -19,8 +23,8 @@ const runNodes = 80
 //	k, h  slack and limit in standard deviations
 //	δ     shift of the mean in standard deviations; 0 gives the false alarms
 //
-// Range: k from 0 to 3, h more than 0 to 20, |δ| to 10; independent normal
-// values with μ and σ known. Error: under 1e-6 relative in that range.
+// Range: k from 0 to 3, h more than 0 to 20, |δ| to 10, answers to 1e8;
+// independent normal values with μ and σ known. Error: under 1e-6 relative.
 // Source: Page 1954 (integral equation, from memory).
 func CUSUMRunLength(k, h, shift float64) (float64, error) {
 	const method = "run length of a cumulative sum"
@@ -31,6 +35,9 @@ func CUSUMRunLength(k, h, shift float64) (float64, error) {
 		return 0, within(method, "limit", h, 0, 20)
 	case !(math.Abs(shift) <= 10):
 		return 0, within(method, "shift", shift, -10, 10)
+	}
+	if guess, err := SiegmundRunLength(k, h, shift); err != nil || guess > longestRun {
+		return 0, first(err, within(method, "run length", guess, 1, longestRun))
 	}
 	up, err := oneSidedCUSUM(k, h, shift)
 	if err != nil {
@@ -70,15 +77,15 @@ func oneSidedCUSUM(k, h, shift float64) (float64, error) {
 //
 //	λ, L  weight and width of the limits;  δ  shift in standard deviations
 //
-// Range: λ from 0.01 to 1, L more than 0 to 5, |δ| to 10; independent normal
+// Range: λ from 0.02 to 1, L more than 0 to 5, |δ| to 10; independent normal
 // values with μ and σ known. Error: under 1e-6 relative; the opening limits of
 // the chart, which are closer, shorten it slightly.
 // Source: Crowder 1987; Lucas and Saccucci 1990 (from memory).
 func EWMARunLength(lambda, width, shift float64) (float64, error) {
 	const method = "run length of a moving average"
 	switch {
-	case !(lambda >= 0.01 && lambda <= 1):
-		return 0, within(method, "weight", lambda, 0.01, 1)
+	case !(lambda >= 0.02 && lambda <= 1):
+		return 0, within(method, "weight", lambda, 0.02, 1)
 	case !(width > 0 && width <= 5):
 		return 0, within(method, "width", width, 0, 5)
 	case !(math.Abs(shift) <= 10):

@@ -1,6 +1,11 @@
 package statistic
 
-import "testing"
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/mathext"
+)
 
 func TestStudentTable(t *testing.T) {
 	const src = "table of Student's t, two-sided 95 %"
@@ -21,6 +26,8 @@ func TestToleranceFactors(t *testing.T) {
 	}
 	check(t, []figure{
 		{"n 2, 95/95", must(ToleranceFactor(2, 0.95, 0.95))(t), 26.26, 5e-3, owen},
+		{"n 2, 90/95", must(ToleranceFactor(2, 0.90, 0.95))(t), 20.581, 1e-3, owen},
+		{"n 2, 99/99", must(ToleranceFactor(2, 0.99, 0.99))(t), 185.617, 2e-3, owen},
 		{"n 3, 95/95", must(ToleranceFactor(3, 0.95, 0.95))(t), 7.656, 1e-3, owen},
 		{"n 10, 90/95", must(ToleranceFactor(10, 0.90, 0.95))(t), 2.355, 1e-3, owen},
 		{"n 10, 99/99", must(ToleranceFactor(10, 0.99, 0.99))(t), 5.074, 2e-3, owen},
@@ -104,6 +111,30 @@ func TestCorrelation(t *testing.T) {
 		{"negative r", must(EffectiveN(30, -0.2))(t), 30, 0, "rule: never more than n"},
 		{"lag one", must(LagOne([]float64{1, 2, 3, 4, 5}))(t), 0.4, 1e-12, "by hand: (2 + 0 + 0 + 2)/10"},
 	})
+}
+
+// lenth sums the noncentral t in incomplete beta functions, for t above zero.
+func lenth(t, df, delta float64) float64 {
+	x, half := t*t/(df+t*t), delta*delta/2
+	sum := cumulative(-delta)
+	for j := range 2000 {
+		m := float64(j)
+		g1, _ := math.Lgamma(m + 1)
+		g2, _ := math.Lgamma(m + 1.5)
+		p := math.Exp(-half + m*math.Log(half) - g1)
+		q := delta / math.Sqrt2 * math.Exp(-half+m*math.Log(half)-g2)
+		sum += (p*mathext.RegIncBeta(m+0.5, df/2, x) + q*mathext.RegIncBeta(m+1, df/2, x)) / 2
+	}
+	return sum
+}
+
+func TestNoncentralTTwoWays(t *testing.T) {
+	for _, tt := range []struct{ t, df, delta float64 }{
+		{1, 1, 1}, {262, 1, 3.29}, {37, 1, 2.33}, {2, 4, 0.5}, {9.4, 4, 3.68}, {12, 19, 7.36}, {18, 99, 16}, {0.5, 30, 2}, {3000, 1, 2},
+	} {
+		check(t, []figure{{"noncentral t", nct(tt.t, tt.df, tt.delta), lenth(tt.t, tt.df, tt.delta), 1e-10,
+			"second method: series in incomplete beta functions, Lenth 1989"}})
+	}
 }
 
 func TestNoncentralT(t *testing.T) {
