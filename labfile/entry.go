@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"wellwright/book"
 	"wellwright/water"
@@ -20,7 +21,7 @@ type Kept struct {
 // Entry returns the entry for a book: the figures as received, their sign, unit
 // and basis in the laboratory's own words.
 func (s Sample) Entry(k Kept) book.NewEntry {
-	e := book.NewEntry{On: wall(s.Report.Sampled), Kind: book.LaboratoryKind, By: k.By, Note: s.note(k)}
+	e := book.NewEntry{On: wall(s.Report.Sampled), Kind: book.LaboratoryKind, By: oneLine(k.By), Note: s.note(k)}
 	if s.Report.Field {
 		e.Kind = book.ReadingsKind
 		e.Section = book.Fields(book.Under("tap", string(s.Report.Tap)), book.Pair{Key: "results", Value: s.results()})
@@ -189,8 +190,20 @@ func (s Sample) NameInBook(i int) string {
 	return one(", ", key, fraction)
 }
 
-// oneLine keeps a text on one line of a book.
-func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+// oneLine keeps a text on one line of a book, and marks that no printer prints
+// out of it.
+func oneLine(s string) string {
+	s = strings.Map(func(c rune) rune {
+		if unicode.IsSpace(c) {
+			return ' '
+		}
+		if !unicode.IsPrint(c) {
+			return -1
+		}
+		return c
+	}, strings.ToValidUTF8(s, ""))
+	return strings.Join(strings.Fields(s), " ")
+}
 
 // WellEntry returns a well record with what the file says and the book does not
 // know yet; not ok if there is nothing.

@@ -257,7 +257,7 @@ func TestWideTable(t *testing.T) {
 	})
 	check(t, all[1], []want{
 		{water.Iron, water.Total, "?", "ND", "", "not detected, and the table has no limits"},
-		{water.Iron, water.Dissolved, "<0.05 mg/L", "< 0.05 mg/L", "", "sign with a blank"},
+		{water.Iron, water.Dissolved, "<0.05 mg/L", "<0.05 mg/L", "", "sign with a blank"},
 	})
 	if all[0].Report.Tap != "T1" || all[1].Report.Tap != "K" || all[2].Report.Tap != "T1" {
 		t.Errorf("taps %s %s %s", all[0].Report.Tap, all[1].Report.Tap, all[2].Report.Tap)

@@ -1,6 +1,9 @@
 package labfile_test
 
 import (
+	"archive/zip"
+	"bytes"
+	"io/fs"
 	"testing"
 
 	"wellwright/book"
@@ -74,16 +77,66 @@ func FuzzMapping(f *testing.F) {
 	})
 }
 
-// FuzzXLSX feeds any bytes as a workbook.
+// FuzzXLSX feeds any bytes as a workbook, and as the sheet inside a sound one.
 func FuzzXLSX(f *testing.F) {
-	f.Add(report(f))
-	f.Add(workbook(f, [][]any{{"Site", "Date", "Iron (mg/L)", "pH"}, {"Alder", 47969, 0.3, 7.3}}))
+	sound := report(f)
+	f.Add(sound)
+	f.Add(sheetOf(f, sound))
 	f.Add([]byte("PK\x03\x04"))
+	f.Add([]byte(`<worksheet><sheetData><row r="9"><c r="B9" t="inlineStr"><is><t>Fe</t></is></c></row></sheetData></worksheet>`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if len(data) > 256<<10 {
 			t.Skip()
 		}
-		all, _ := labfile.Read("x.xlsx", data, labfile.Options{})
-		proper(t, all)
+		for _, book := range [][]byte{data, withSheet(t, sound, data)} {
+			all, _ := labfile.Read("x.xlsx", book, labfile.Options{})
+			proper(t, all)
+		}
 	})
+}
+
+const sheetPart = "xl/worksheets/sheet1.xml"
+
+// sheetOf takes the first sheet out of a workbook.
+func sheetOf(t testing.TB, book []byte) []byte {
+	t.Helper()
+	z, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := fs.ReadFile(z, sheetPart)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
+// withSheet puts another first sheet into a workbook.
+func withSheet(t testing.TB, book, sheet []byte) []byte {
+	t.Helper()
+	z, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	w := zip.NewWriter(&out)
+	for _, part := range z.File {
+		text := sheet
+		if part.Name != sheetPart {
+			if text, err = fs.ReadFile(z, part.Name); err != nil {
+				t.Fatal(err)
+			}
+		}
+		p, err := w.Create(part.Name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := p.Write(text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := w.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return out.Bytes()
 }

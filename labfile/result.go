@@ -3,6 +3,7 @@ package labfile
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -36,7 +37,7 @@ func (r *reader) result(rec record) (water.Result, made, *refusal) {
 	if bad := complete(rec, &res); bad != nil {
 		return res, made{}, bad
 	}
-	l := made{Line: Line{Figure: text, Received: received(rec), Place: res.Place, Cell: rec.at.cell}}
+	l := made{Line: Line{Figure: plainFigure(text, res.Sign), Received: received(rec), Place: res.Place, Cell: rec.at.cell}}
 	l.estimated = setLimit(rec, &res, limits)
 	res.Method = oneLine(one(" ", rec.get(pMethodOf), one(": ", rec.get(pMethod), rec.get(pMethodName))))
 	res.Note = notes(rec, res, l.estimated)
@@ -98,6 +99,23 @@ func (r *reader) figureOf(rec record, a water.Analyte, limits []limit) (text, un
 		sign = ">"
 	}
 	return sign + l.value, first(unitOf(l.unit), unitText), nil
+}
+
+var figureForm = regexp.MustCompile(`[-+]?(?:[0-9][0-9,]*\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?`)
+
+// plainFigure is the figure with no digit lost, behind its sign: "0.20 J" is
+// 0.20, "ND (0.05)" and "0.05 U" are <0.05. A word such as absent stays.
+func plainFigure(text string, sign water.Sign) string {
+	digits := figureForm.FindString(text)
+	switch {
+	case digits == "" || sign == water.Present || sign == water.Absent:
+		return text
+	case sign == water.Below:
+		return "<" + digits
+	case sign == water.Above:
+		return ">" + digits
+	}
+	return digits
 }
 
 // first is the first text that is not empty.
