@@ -158,5 +158,9 @@ func sayFlip(dl dial, now, at float64, to string) string {
 	if to == none {
 		then = none
 	}
-	return fmt.Sprintf("%s %s about %s %s (now %s): %s", dl.name, side, unit.Significant(at, 2), dl.unit, unit.Significant(now, 2), then)
+	name, to2 := dl.name, func(v float64) string { return strings.TrimSpace(unit.Significant(v, 2) + " " + dl.unit) }
+	if dl.unit == "pH" {
+		name, to2 = "pH", func(v float64) string { return unit.Significant(v, 2) }
+	}
+	return fmt.Sprintf("%s %s about %s (now %s): %s", name, side, to2(at), to2(now), then)
 }

@@ -5,15 +5,13 @@ import (
 
 	"wellwright/plan"
 	"wellwright/stage"
-	"wellwright/unit"
 )
 
-// leaf says how a figure of the answer is printed: its words, its unit in each
-// system, and what one US unit is in the metric one.
+// leaf says how a figure of the answer is printed: its words, its unit, and how
+// many digits of it are known.
 type leaf struct {
-	words, us, metric string
-	times             float64
-	digits            int
+	words, unit string
+	digits      int
 }
 
 // leaves are the figures worth printing, by leaf name, in printing order.
@@ -21,87 +19,102 @@ var leaves = []struct {
 	name string
 	leaf
 }{
-	{stage.VesselDiameterIn, leaf{"vessel diameter", "in", "mm", 25.4, 3}},
-	{stage.VesselHeightIn, leaf{"vessel height", "in", "mm", 25.4, 3}},
-	{stage.MediaFt3, leaf{"media", "ft3", "L", 28.3168, 3}},
-	{stage.VolumeGal, leaf{"tank", "gal", "L", 3.78541, 3}},
-	{stage.TanksInSeries, leaf{"tanks in series", "", "", 1, 2}},
-	{stage.PressureTankGal, leaf{"larger pressure tank", "gal", "L", 3.78541, 3}},
-	{stage.BoosterGPM, leaf{"booster pump", "gpm", "L/min", 3.78541, 3}},
-	{stage.FeedPumpGalPerDay, leaf{"feed pump", "gal/day", "L/day", 3.78541, 3}},
-	{stage.RatedFlowGPM, leaf{"rated flow", "gpm", "L/min", 3.78541, 3}},
-	{stage.HardnessGPG, leaf{"hardness setting", "gpg", "mg/L", 17.118, 2}},
-	{stage.HardnessLowGPG, leaf{"setting, least", "gpg", "mg/L", 17.118, 2}},
-	{stage.HardnessHighGPG, leaf{"setting, most", "gpg", "mg/L", 17.118, 2}},
-	{stage.SaltLb, leaf{"salt each time", "lb", "kg", 0.453592, 3}},
-	{stage.SaltLbPerYear, leaf{"salt a year", "lb", "kg", 0.453592, 3}},
-	{stage.CapacityGrains, leaf{"capacity", "grains", "g CaCO3", 0.0647989, 3}},
-	{stage.LoadGrainsPerDay, leaf{"load a day", "grains", "g CaCO3", 0.0647989, 3}},
-	{stage.DoseMgL, leaf{"dose", "mg/L", "mg/L", 1, 2}},
-	{stage.DoseLowMgL, leaf{"dose, least", "mg/L", "mg/L", 1, 2}},
-	{stage.DoseHighMgL, leaf{"dose, most", "mg/L", "mg/L", 1, 2}},
-	{stage.ResidualMgL, leaf{"residual to hold", "mg/L", "mg/L", 1, 2}},
-	{stage.FeedMLMin, leaf{"feed while pumping", "mL/min", "mL/min", 1, 2}},
-	{stage.SolutionGL, leaf{"solution", "g/L", "g/L", 1, 2}},
-	{stage.StrokePercent, leaf{"feed pump at", "%", "%", 1, 2}},
-	{stage.SolutionLPerDay, leaf{"solution a day", "L", "L", 1, 2}},
-	{stage.StockLPerYear, leaf{"stock a year", "L", "L", 1, 2}},
-	{stage.TankDays, leaf{"a fill lasts", "days", "days", 1, 2}},
-	{stage.ChemicalLbPerYear, leaf{"chemical a year", "lb", "kg", 0.453592, 2}},
-	{stage.TargetPH, leaf{"pH aimed at", "", "", 1, 2}},
-	{stage.ContactMin, leaf{"contact at peak", "min", "min", 1, 2}},
-	{stage.EmptyBedMin, leaf{"empty-bed contact", "min", "min", 1, 2}},
-	{stage.ServiceGPMFt2, leaf{"peak rate", "gpm/ft2", "m/h", 2.4447, 2}},
-	{stage.BackwashMin, leaf{"backwash", "min", "min", 1, 2}},
-	{stage.RinseMin, leaf{"rinse", "min", "min", 1, 2}},
-	{stage.IronLoadGrainsFt2, leaf{"load", "grains/ft2/day", "g/m2/day", 0.6975, 3}},
-	{stage.DaysBetween, leaf{"every", "days", "days", 1, 2}},
-	{stage.DaysBetweenMetered, leaf{"by meter", "days", "days", 1, 2}},
-	{stage.ExpansionPercent, leaf{"bed lifts", "%", "%", 1, 2}},
-	{stage.ExpansionWinterPct, leaf{"in winter", "%", "%", 1, 2}},
-	{stage.RegenerantOz, leaf{"permanganate each time", "oz", "g", 28.3495, 2}},
-	{stage.AirDrawMin, leaf{"air draw", "min", "min", 1, 2}},
-	{stage.AirPocketGal, leaf{"air pocket", "gal", "L", 3.78541, 2}},
-	{stage.OxygenHaveMgL, leaf{"oxygen", "mg/L", "mg/L", 1, 2}},
-	{stage.OxygenNeedMgL, leaf{"oxygen needed", "mg/L", "mg/L", 1, 2}},
-	{stage.SodiumAddedMgL, leaf{"sodium added", "mg/L", "mg/L", 1, 3}},
-	{stage.ElementMonths, leaf{"element lasts", "months", "months", 1, 2}},
-	{stage.LampDoseMJ, leaf{"lamp dose", "mJ/cm2", "mJ/cm2", 1, 2}},
-	{stage.StorageDays, leaf{"storage", "days", "days", 1, 2}},
-	{stage.FillMinPerDay, leaf{"well runs to fill", "min/day", "min/day", 1, 3}},
+	{stage.VesselDiameterIn, leaf{"vessel diameter", "in", 3}},
+	{stage.VesselHeightIn, leaf{"vessel height", "in", 3}},
+	{stage.MediaFt3, leaf{"media", "ft3", 3}},
+	{stage.VolumeGal, leaf{"tank", "gal", 3}},
+	{stage.TanksInSeries, leaf{"tanks in series", "", 2}},
+	{stage.PressureTankGal, leaf{"larger pressure tank", "gal", 2}},
+	{stage.BoosterGPM, leaf{"booster pump", "gpm", 2}},
+	{stage.FeedPumpGalPerDay, leaf{"feed pump", "gal/day", 2}},
+	{stage.RatedFlowGPM, leaf{"rated flow", "gpm", 3}},
+	{stage.HardnessGPG, leaf{"hardness setting", "gpg", 2}},
+	{stage.SaltLb, leaf{"salt each time", "lb", 2}},
+	{stage.SaltLbPerYear, leaf{"salt a year", "lb", 2}},
+	{stage.CapacityGrains, leaf{"capacity", "grains", 3}},
+	{stage.LoadGrainsPerDay, leaf{"load a day", "grains", 2}},
+	{stage.DoseMgL, leaf{"dose", "mg/L", 2}},
+	{stage.ResidualMgL, leaf{"residual to hold", "mg/L", 2}},
+	{stage.FeedMLMin, leaf{"feed while pumping", "mL/min", 2}},
+	{stage.SolutionGL, leaf{"solution", "g/L", 2}},
+	{stage.StrokePercent, leaf{"feed pump at", "%", 2}},
+	{stage.SolutionLPerDay, leaf{"solution a day", "L", 2}},
+	{stage.StockLPerYear, leaf{"stock a year", "L", 2}},
+	{stage.TankDays, leaf{"a fill lasts", "days", 2}},
+	{stage.ChemicalLbPerYear, leaf{"chemical a year", "lb", 2}},
+	{stage.TargetPH, leaf{"pH aimed at", "", 2}},
+	{stage.ContactMin, leaf{"contact at peak", "min", 2}},
+	{stage.EmptyBedMin, leaf{"empty-bed contact", "min", 2}},
+	{stage.ServiceGPMFt2, leaf{"peak rate", "gpm/ft2", 2}},
+	{stage.BackwashMin, leaf{"backwash", "min", 2}},
+	{stage.RinseMin, leaf{"rinse", "min", 2}},
+	{stage.IronLoadGrainsFt2, leaf{"load", "grains/ft2/day", 2}},
+	{stage.DaysBetween, leaf{"every", "days", 2}},
+	{stage.DaysBetweenMetered, leaf{"by meter", "days", 2}},
+	{stage.ExpansionPercent, leaf{"bed lifts", "%", 2}},
+	{stage.ExpansionWinterPct, leaf{"in winter", "%", 2}},
+	{stage.RegenerantOz, leaf{"permanganate each time", "oz", 2}},
+	{stage.DaysBetweenCharges, leaf{"permanganate charge every", "days", 2}},
+	{stage.RunGal, leaf{"or every", "gal", 2}},
+	{stage.PermanganateLbYear, leaf{"permanganate a year", "lb", 2}},
+	{stage.BrineGal, leaf{"brine each time", "gal", 2}},
+	{stage.AirDrawMin, leaf{"air draw", "min", 2}},
+	{stage.AirPocketGal, leaf{"air pocket", "gal", 2}},
+	{stage.OxygenHaveMgL, leaf{"oxygen", "mg/L", 2}},
+	{stage.OxygenNeedMgL, leaf{"oxygen needed", "mg/L", 2}},
+	{stage.SodiumAddedMgL, leaf{"sodium added", "mg/L", 2}},
+	{stage.HardnessAddedGPG, leaf{"hardness added", "gpg", 2}},
+	{stage.RefillMonths, leaf{"refill every", "months", 2}},
+	{stage.MicronRating, leaf{"rating", "µm", 2}},
+	{stage.ElementMonths, leaf{"element lasts", "months", 2}},
+	{stage.LampDoseMJ, leaf{"lamp dose", "mJ/cm2", 2}},
+	{stage.StorageDays, leaf{"storage", "days", 2}},
+	{stage.FillMinPerDay, leaf{"well runs to fill", "min/day", 2}},
 }
 
-// print writes a value in the system's unit.
-func (l leaf) print(v float64, s unit.System) string {
-	u := l.us
-	if s == unit.Metric {
-		u, v = l.metric, v*l.times
-	}
-	return strings.TrimSpace(unit.Significant(v, l.digits) + " " + u)
+// ends are the leaf names that hold the ends of a figure's range.
+var ends = map[string][2]string{
+	stage.HardnessGPG: {stage.HardnessLowGPG, stage.HardnessHighGPG},
+	stage.DoseMgL:     {stage.DoseLowMgL, stage.DoseHighMgL},
 }
 
-// figures writes the sizes and settings of a stage in one run of text.
-func figures(values map[string]float64, s unit.System) string {
+// figures writes the sizes and settings of a stage in one run of text, without
+// what its wash says already.
+func (p *page) figures(values map[string]float64, st plan.Stage) string {
 	var parts []string
 	for _, l := range leaves {
-		if v, ok := values[l.name]; ok && !repeats(values, l.name) {
-			parts = append(parts, l.words+" "+l.print(v, s))
+		v, ok := values[l.name]
+		if !ok || repeats(values, l.name, st) {
+			continue
 		}
+		parts = append(parts, l.words+" "+p.ranged(values, l.name, l.leaf, v))
 	}
 	return strings.Join(parts, " · ")
 }
 
-// repeats reports whether the end of a range only repeats its middle.
-func repeats(values map[string]float64, name string) bool {
-	return (name == stage.HardnessLowGPG || name == stage.HardnessHighGPG) && values[name] == values[stage.HardnessGPG]
+// ranged writes a figure, with the ends of its range if they are there.
+func (p *page) ranged(values map[string]float64, name string, l leaf, v float64) string {
+	e := ends[name]
+	low, hasLow := values[e[0]]
+	high, hasHigh := values[e[1]]
+	if !hasLow || !hasHigh {
+		return amount(v, l.unit, l.digits, p.s)
+	}
+	return spanIn(plan.Range{P05: low, P50: v, P95: high}, l.unit, p.s)
 }
 
-// span writes a range as low–high around the middle, or the middle alone.
-func span(r plan.Range, digits int) string {
-	mid := unit.Significant(r.P50, digits)
-	low, high := unit.Significant(r.P05, digits), unit.Significant(r.P95, digits)
-	if low == mid && high == mid {
-		return mid
+// repeats reports whether a figure says nothing new: one tank in series, the
+// interval or the water that stands beside the wash.
+func repeats(values map[string]float64, name string, st plan.Stage) bool {
+	switch name {
+	case stage.TanksInSeries:
+		return values[name] == 1
+	case stage.DaysBetween:
+		return st.Backwash != nil && st.Backwash.Days == values[name]
+	case stage.DaysBetweenMetered:
+		return values[name] == values[stage.DaysBetween]
+	case stage.BrineGal:
+		return st.Backwash != nil && st.Backwash.Gallons == values[name]
 	}
-	return mid + " (" + low + "–" + high + ")"
+	return false
 }

@@ -6,14 +6,20 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"wellwright/unit"
 )
 
 // Width is the widest line of a text sheet.
 const Width = 96
 
-// page collects lines.
-type page struct{ b strings.Builder }
+// page collects lines; s is the system its figures are printed in.
+type page struct {
+	b strings.Builder
+	s unit.System
+}
 
+// line writes a short line as it stands.
 func (p *page) line(format string, args ...any) {
 	p.b.WriteString(strings.TrimRight(fmt.Sprintf(format, args...), " "))
 	p.b.WriteByte('\n')
@@ -25,31 +31,43 @@ func (p *page) head(s string) {
 	p.line("%s", strings.ToUpper(s))
 }
 
-// wrap writes text under a mark, the following lines under the first word.
+// say is wrap with the figures of the text turned into the page's system.
+func (p *page) say(indent int, mark, text string) { p.wrap(indent, mark, prose(text, p.s)) }
+
+// wrap writes text under a mark, the following lines under the first word; under
+// a long mark they stand only a little further in, so that a phone keeps room.
 func (p *page) wrap(indent int, mark, text string) {
 	lead := strings.Repeat(" ", indent) + mark
-	hang := strings.Repeat(" ", utf8.RuneCountInString(lead))
-	room := Width - utf8.RuneCountInString(lead)
-	for i, l := range broken(text, room) {
+	wide := utf8.RuneCountInString(lead)
+	hang := wide
+	if wide > indent+longMark {
+		hang = indent + 4
+	}
+	rest := strings.Repeat(" ", hang)
+	for i, l := range broken(text, Width-wide, Width-hang) {
 		if i == 0 {
 			p.line("%s%s", lead, l)
 			continue
 		}
-		p.line("%s%s", hang, l)
+		p.line("%s%s", rest, l)
 	}
 }
 
-// broken splits text into lines of at most room runes, at spaces.
-func broken(text string, room int) []string {
+// longMark is the width of a mark above which text hangs less far in.
+const longMark = 10
+
+// broken splits text at spaces into a first line of at most first runes and
+// others of at most room.
+func broken(text string, first, room int) []string {
 	var lines []string
-	line := ""
+	line, most := "", first
 	for _, w := range strings.Fields(text) {
 		switch {
 		case line == "":
 			line = w
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(w) > room:
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(w) > most:
 			lines = append(lines, line)
-			line = w
+			line, most = w, room
 		default:
 			line += " " + w
 		}
@@ -58,7 +76,11 @@ func broken(text string, room int) []string {
 }
 
 // table writes rows in columns, the first to the left and the rest to the right.
-func (p *page) table(indent int, rows [][]string) {
+func (p *page) table(indent int, rows [][]string) { p.columns(indent, 1, rows) }
+
+// columns writes rows in columns, the first few to the left and the rest to the
+// right.
+func (p *page) columns(indent, left int, rows [][]string) {
 	if len(rows) == 0 {
 		return
 	}
@@ -72,9 +94,12 @@ func (p *page) table(indent int, rows [][]string) {
 		line := strings.Repeat(" ", indent)
 		for i, c := range r {
 			pad := strings.Repeat(" ", wide[i]-utf8.RuneCountInString(c))
-			if i == 0 {
+			switch {
+			case i > 0 && i < left:
+				line += "  " + c + pad
+			case i == 0:
 				line += c + pad
-			} else {
+			default:
 				line += "  " + pad + c
 			}
 		}

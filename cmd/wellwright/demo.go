@@ -7,13 +7,16 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 
 	"wellwright/book"
 	"wellwright/demo"
 	"wellwright/plan"
 	"wellwright/sheet"
+	"wellwright/unit"
 )
 
 // demoCommand plans the bundled wells.
@@ -44,16 +47,18 @@ looked at and changed.`,
 }
 
 func (c *common) demo(cmd *cobra.Command, wells []demo.Well, args []string) error {
-	s, err := c.system()
-	if err != nil {
-		return err
+	if len(args) > 0 {
+		found, err := named(wells, args[0])
+		if err != nil {
+			return err
+		}
+		wells = []demo.Well{found}
 	}
 	var all []plan.Answer
-	for _, w := range wells {
-		if len(args) > 0 && args[0] != w.Name {
-			continue
-		}
-		a, err := c.demoAnswer(w)
+	for i, w := range wells {
+		step := waiting(cmd.ErrOrStderr(), fmt.Sprintf("%d of %d: %s", i+1, len(wells), w.Name))
+		a, s, err := c.demoAnswer(w)
+		step()
 		if err != nil {
 			return err
 		}
@@ -66,33 +71,59 @@ func (c *common) demo(cmd *cobra.Command, wells []demo.Well, args []string) erro
 			fmt.Fprint(cmd.OutOrStdout(), sheet.Brief(w.Name, a, s))
 		}
 	}
-	if len(all) == 0 {
-		return fmt.Errorf("no bundled well is called %q; demo without a name shows them all", args[0])
-	}
 	if c.json {
 		return writeJSON(cmd.OutOrStdout(), all)
 	}
 	return nil
 }
 
+// named finds a bundled well, or says which there are.
+func named(wells []demo.Well, name string) (demo.Well, error) {
+	var names []string
+	for _, w := range wells {
+		if w.Name == name {
+			return w, nil
+		}
+		names = append(names, w.Name)
+	}
+	return demo.Well{}, fmt.Errorf("no bundled well is called %q; there are %s", name, strings.Join(names, ", "))
+}
+
+// waiting says at a terminal what is being worked on; the function it returns
+// wipes the line again. Elsewhere both do nothing.
+func waiting(complaints io.Writer, what string) func() {
+	f, ok := complaints.(*os.File)
+	if !ok || !term.IsTerminal(int(f.Fd())) {
+		return func() {}
+	}
+	fmt.Fprint(f, what)
+	return func() { fmt.Fprintf(f, "\r%*s\r", len(what), "") }
+}
+
 // demoAnswer answers one bundled book as it stood on the date of its last entry.
-func (c *common) demoAnswer(w demo.Well) (plan.Answer, error) {
+func (c *common) demoAnswer(w demo.Well) (plan.Answer, unit.System, error) {
 	b, found := book.Read(w.Name+".yaml", w.Text)
 	if bad := book.Mistakes(found); len(bad) > 0 {
-		return plan.Answer{}, bad[0]
+		return plan.Answer{}, unit.US, bad[0]
 	}
 	on := b.Entries[len(b.Entries)-1].On
 	if c.asOf != "" {
 		var err error
 		if on, err = c.date(); err != nil {
-			return plan.Answer{}, err
+			return plan.Answer{}, unit.US, err
 		}
+	}
+	p := b.Present(on)
+	s, err := c.system(p)
+	if err != nil {
+		return plan.Answer{}, s, err
 	}
 	ask, err := c.ask()
 	if err != nil {
-		return plan.Answer{}, err
+		return plan.Answer{}, s, err
 	}
-	return plan.Build(b.Present(on), ask)
+	a, err := plan.Build(p, ask)
+	return a, s, err
 }
 
 // saveDemo writes the books into a folder and never over a file that is there.

@@ -14,7 +14,7 @@ import (
 // factorCommand lists, opens and replaces the numbers the answers rest on.
 func factorCommand() *cobra.Command {
 	var c common
-	var file, set, why string
+	var file, set, why, on string
 	cmd := &cobra.Command{
 		Use:   "factor [NAME]",
 		Short: "list the factors, open one, or put your own value in its place for one well",
@@ -29,9 +29,10 @@ the reason; the book keeps it as an entry and every sheet says so ever after:
 	cmd.Flags().StringVar(&file, "book", "", "the book in which the value is replaced, or whose own values are shown")
 	cmd.Flags().StringVar(&set, "set", "", "your own value")
 	cmd.Flags().StringVar(&why, "why", "", "the reason, printed beside it")
+	cmd.Flags().StringVar(&on, "on", "", "date of the entry, 2025-05-31 (default: now)")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if set != "" {
-			return replaceFactor(cmd, args, file, set, why)
+			return replaceFactor(cmd, args, ownValue{file, set, why, on})
 		}
 		return listFactors(cmd, &c, args, file)
 	}
@@ -64,18 +65,25 @@ func listFactors(cmd *cobra.Command, c *common, args []string, file string) erro
 	return err
 }
 
-func replaceFactor(cmd *cobra.Command, args []string, file, set, why string) error {
+// ownValue is what a user says of a factor for one well.
+type ownValue struct{ book, value, why, on string }
+
+func replaceFactor(cmd *cobra.Command, args []string, own ownValue) error {
 	switch {
 	case len(args) == 0:
 		return fmt.Errorf("factor: name the factor to replace")
-	case file == "":
+	case own.book == "":
 		return fmt.Errorf("factor %s: name the book in which to replace it, with --book", args[0])
-	case why == "":
+	case own.why == "":
 		return fmt.Errorf("factor %s: give the reason with --why; it is printed beside the value", args[0])
 	}
 	if _, ok := plan.Register().Find(args[0]); !ok {
 		return fmt.Errorf("no factor is called %q; factor without a name lists them all", args[0])
 	}
-	section := book.Fields(book.Under("name", args[0]), book.Under("value", set), book.Under("why", why))
-	return appendTo(cmd, file, book.NewEntry{On: today(), Kind: book.FactorKind, Section: section})
+	on, err := dateOr(own.on)
+	if err != nil {
+		return err
+	}
+	section := book.Fields(book.Under("name", args[0]), book.Under("value", own.value), book.Under("why", own.why))
+	return appendTo(cmd, own.book, book.NewEntry{On: on, Kind: book.FactorKind, Section: section})
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -29,15 +30,23 @@ type common struct {
 func (c *common) addTo(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.BoolVar(&c.json, "json", false, "write the whole answer as JSON")
-	f.StringVar(&c.units, "units", "us", "units of the answer: us or metric")
+	f.StringVar(&c.units, "units", "", "units of the answer: us or metric (default: us in the United States, else metric)")
 	f.StringVar(&c.asOf, "as-of", "", "answer as the book stood on a date, YYYY-MM-DD (default: today)")
 	f.StringVar(&c.prices, "prices", "", "your own price list (CSV or YAML), used part by part in place of ours")
 	f.BoolVar(&c.working, "working", false, "show formula, values and factors of every figure of the first option")
 	f.IntVar(&c.most, "most", 0, "how many options to show (default 6)")
 }
 
-// system is the unit system asked for.
-func (c *common) system() (unit.System, error) { return unit.ParseSystem(c.units) }
+// system is the unit system asked for, or that of the well's jurisdiction.
+func (c *common) system(p book.Present) (unit.System, error) {
+	if c.units != "" {
+		return unit.ParseSystem(c.units)
+	}
+	if at := strings.ToUpper(strings.TrimSpace(p.Wishes.Jurisdiction)); at != "" && !strings.HasPrefix(at, "US") {
+		return unit.Metric, nil
+	}
+	return unit.US, nil
+}
 
 // ask makes the question for plan.
 func (c *common) ask() (plan.Ask, error) {
@@ -73,10 +82,31 @@ func (c *common) present(cmd *cobra.Command, name string) (book.Present, error) 
 	if err != nil {
 		return book.Present{}, err
 	}
-	for _, f := range append(b.Check(on), b.CheckFactors(plan.Register())...) {
-		fmt.Fprintln(cmd.ErrOrStderr(), f)
+	found := append(b.Check(today()), b.CheckFactors(plan.Register())...)
+	if err := complain(cmd.ErrOrStderr(), name, found); err != nil {
+		return book.Present{}, err
 	}
 	return b.Present(on), nil
+}
+
+// complain prints mistakes whole and notices short, and returns an error if
+// there is a mistake.
+func complain(complaints io.Writer, name string, found []book.Finding) error {
+	for _, f := range found {
+		if f.Weight == book.Notice {
+			fmt.Fprintf(complaints, "%s:%d: note: %s\n", f.Place.File, f.Place.Line, f.Read)
+			continue
+		}
+		fmt.Fprintln(complaints, f)
+	}
+	switch n := len(book.Mistakes(found)); n {
+	case 0:
+		return nil
+	case 1:
+		return told{fmt.Errorf("%s: 1 mistake", name)}
+	default:
+		return told{fmt.Errorf("%s: %d mistakes", name, n)}
+	}
 }
 
 // date is the date asked for, or today.
@@ -104,26 +134,29 @@ func openBook(complaints io.Writer, name string) (*book.Book, error) {
 		return nil, fmt.Errorf("open book: %w", err)
 	}
 	b, found := book.Read(name, text)
-	for _, f := range found {
-		fmt.Fprintln(complaints, f)
-	}
-	if bad := book.Mistakes(found); len(bad) > 0 {
-		return nil, told{fmt.Errorf("%s: %d mistakes", name, len(bad))}
+	if err := complain(complaints, name, found); err != nil {
+		return nil, err
 	}
 	return b, nil
 }
 
-// desk opens a book and makes it ready for questions.
-func (c *common) desk(cmd *cobra.Command, name string) (*plan.Desk, error) {
+// desk opens a book, makes it ready for questions, and says in which units to
+// answer them.
+func (c *common) desk(cmd *cobra.Command, name string) (*plan.Desk, unit.System, error) {
 	p, err := c.present(cmd, name)
 	if err != nil {
-		return nil, err
+		return nil, unit.US, err
+	}
+	s, err := c.system(p)
+	if err != nil {
+		return nil, s, err
 	}
 	ask, err := c.ask()
 	if err != nil {
-		return nil, err
+		return nil, s, err
 	}
-	return plan.Open(p, ask)
+	d, err := plan.Open(p, ask)
+	return d, s, err
 }
 
 // writeJSON writes a value for machines.

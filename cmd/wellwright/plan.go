@@ -16,11 +16,7 @@ func answering(use, short string, text func(plan.Answer, unit.System) string, no
 	cmd := &cobra.Command{Use: use, Short: short, Args: cobra.ExactArgs(1)}
 	c.addTo(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		s, err := c.system()
-		if err != nil {
-			return err
-		}
-		d, err := c.desk(cmd, args[0])
+		d, s, err := c.desk(cmd, args[0])
 		if err != nil {
 			return err
 		}
@@ -52,12 +48,12 @@ func optionsCommand() *cobra.Command {
 
 func formsCommand() *cobra.Command {
 	return answering("forms BOOK", "the forms of iron and what they rest on",
-		func(a plan.Answer, _ unit.System) string { return sheet.Forms(a) }, never)
+		sheet.Forms, never)
 }
 
 func checkCommand() *cobra.Command {
 	return answering("check BOOK", "health findings and the checks on the evidence; exit 1 if something cannot be",
-		func(a plan.Answer, _ unit.System) string { return sheet.Checks(a) }, impossible)
+		sheet.Checks, impossible)
 }
 
 // noOption is true when no train meets every limit, though one is wanted.

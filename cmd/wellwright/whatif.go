@@ -27,15 +27,11 @@ changes. Inputs: ` + strings.Join(plan.Inputs(), ", ") + `.
 }
 
 func (c *common) whatif(cmd *cobra.Command, name string, words []string) error {
-	s, err := c.system()
-	if err != nil {
-		return err
-	}
 	changes, bad := plan.ParseChanges(words)
 	if len(bad) > 0 {
 		return joined(bad)
 	}
-	d, err := c.desk(cmd, name)
+	d, s, err := c.desk(cmd, name)
 	if err != nil {
 		return err
 	}

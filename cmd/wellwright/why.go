@@ -34,15 +34,11 @@ Exit status: 0 it meets every limit in the likeliest water, 1 it does not, 2 bad
 }
 
 func (c *common) why(cmd *cobra.Command, name string, words []string) error {
-	s, err := c.system()
-	if err != nil {
-		return err
-	}
 	t, err := parseTrain(words)
 	if err != nil {
 		return err
 	}
-	d, err := c.desk(cmd, name)
+	d, s, err := c.desk(cmd, name)
 	if err != nil {
 		return err
 	}

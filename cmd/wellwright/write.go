@@ -15,7 +15,7 @@ import (
 )
 
 func newCommand() *cobra.Command {
-	var name string
+	var name, on string
 	cmd := &cobra.Command{
 		Use: "new FILE", Short: "write a commented well book to fill in", Args: cobra.ExactArgs(1),
 		Long: `new writes a commented well book: every kind of entry with an example, in the
@@ -24,6 +24,10 @@ words of the trade. It never writes over a file that is there.`,
 			if name == "" {
 				name = strings.TrimSuffix(filepath.Base(args[0]), filepath.Ext(args[0]))
 			}
+			date, err := dateOr(on)
+			if err != nil {
+				return err
+			}
 			f, err := os.OpenFile(args[0], os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 			if errors.Is(err, fs.ErrExist) {
 				return fmt.Errorf("new: %s is there already, and is left as it is", args[0])
@@ -31,7 +35,7 @@ words of the trade. It never writes over a file that is there.`,
 			if err != nil {
 				return fmt.Errorf("new: %w", err)
 			}
-			_, err = f.Write(book.Template(name, today()))
+			_, err = f.Write(book.Template(name, date))
 			if err = errors.Join(err, f.Close()); err != nil {
 				return fmt.Errorf("new: %w", err)
 			}
@@ -40,6 +44,7 @@ words of the trade. It never writes over a file that is there.`,
 		},
 	}
 	cmd.Flags().StringVar(&name, "name", "", "name of the well (default: the file's name)")
+	cmd.Flags().StringVar(&on, "on", "", "date of the first entry, 2025-05-31 (default: today)")
 	return cmd
 }
 
@@ -100,17 +105,22 @@ func readings(tap string, words []string, first bool) (book.Value, error) {
 
 // correctCommand withdraws an entry by a new one that names it.
 func correctCommand() *cobra.Command {
-	var why, by string
+	var why, by, on string
 	cmd := &cobra.Command{
 		Use: "withdraw BOOK ENTRY --why REASON", Short: "append an entry that withdraws a wrong one; nothing is erased", Args: cobra.ExactArgs(2),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if why == "" {
 				return errors.New("withdraw: give the reason with --why; it stays in the book")
 			}
-			return appendTo(cmd, args[0], book.NewEntry{On: today(), Kind: book.WithdrawalKind, By: by, Corrects: args[1], Why: why})
+			date, err := dateOr(on)
+			if err != nil {
+				return err
+			}
+			return appendTo(cmd, args[0], book.NewEntry{On: date, Kind: book.WithdrawalKind, By: by, Corrects: args[1], Why: why})
 		},
 	}
 	cmd.Flags().StringVar(&why, "why", "", "the reason")
+	cmd.Flags().StringVar(&on, "on", "", "date of the entry, 2025-05-31 (default: now)")
 	cmd.Flags().StringVar(&by, "by", "", "who says so")
 	return cmd
 }
@@ -129,6 +139,10 @@ func appendTo(cmd *cobra.Command, name string, e book.NewEntry) error {
 	text, entry, err := book.Append(old, e)
 	if err != nil {
 		return err
+	}
+	after, _ := book.Read(name, text) // read back without a mistake by Append
+	if bad := book.Mistakes(after.Check(today())); len(bad) > 0 {
+		return fmt.Errorf("%w; nothing was written", bad[0])
 	}
 	if err := replaceFile(name, text); err != nil {
 		return fmt.Errorf("write book: %w", err)
