@@ -45,6 +45,9 @@ func Shown[T any](name string, get func(T) float64) Scale[T] { return Scale[T]{n
 
 func (s Scale[T]) amount(v T) Amount { return Amount{Value: s.Get(v), Unit: s.Unit} }
 
+// Read reads a text as the kind of quantity.
+func (k Kind[T]) Read(s string) (T, error) { return k.read(s) }
+
 // readable is a pointer to a quantity that reads text.
 type readable[T any] interface {
 	*T

@@ -155,7 +155,10 @@ func (r Result) size(text string) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	_, u, _ := number(text)
+	_, u, err := number(text)
+	if err != nil { // such as $5, whose scale begins at zero
+		return v, nil
+	}
 	zero, err := r.read(strings.TrimSpace("0 " + u))
 	return v - zero, err
 }
