@@ -104,6 +104,36 @@ func TestNoRowIsLost(t *testing.T) {
 	}
 }
 
+// Every public file, also those that hold no results, is read or refused with a
+// word: none crashes, none is passed in silence.
+func TestEveryPublicFile(t *testing.T) {
+	readData(t, "ohio-ambient-wells", "results-2010-2013.csv") // skips where there is no data
+	files, err := filepath.Glob(filepath.Join("..", "..", "shared", "data", "*", "*.csv"))
+	if err != nil || len(files) < 10 {
+		t.Fatalf("%d files, %v", len(files), err)
+	}
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, found := labfile.Read(filepath.Base(f), text, labfile.Options{})
+		if len(all) == 0 && len(labfile.Refusals(found)) == 0 {
+			t.Errorf("%s: no sample and no word why", f)
+		}
+	}
+}
+
+// BenchmarkOhio reads three megabytes of sheets.
+func BenchmarkOhio(b *testing.B) {
+	data := readData(b, "ohio-ambient-wells", "results-2010-2013.csv")
+	b.SetBytes(int64(len(data)))
+	b.ReportAllocs()
+	for b.Loop() {
+		labfile.Read("ohio.csv", data, labfile.Options{})
+	}
+}
+
 // The agency's own charge balance on each sheet is a figure we did not make.
 func TestOhioSheets(t *testing.T) {
 	for file, want := range map[string]int{"results-2010-2013.csv": 512, "results-history-to-2009.csv": 382} {

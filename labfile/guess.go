@@ -65,7 +65,9 @@ func (g *grid) guess() (*Mapping, []Finding) {
 	m.Units = g.unitsLine(at, m)
 	g.fillUnits(at, m)
 	m.Labels = g.labels(at, m)
-	m.Decimal = g.decimalMark(at, m)
+	if g.decimalMark(at, m) == "," {
+		m.Decimal = ","
+	}
 	order, sure := g.dateOrder(at, m)
 	m.Dates = string(order)
 	if !sure {
@@ -235,31 +237,36 @@ func labelled(cells []string, i int) string {
 }
 
 var (
-	commaFigure = regexp.MustCompile(`^[<>]?\s*\d{1,9},\d{1,6}$`)
-	pointFigure = regexp.MustCompile(`^[<>]?\s*\d*\.\d+$`)
+	commaFigure = regexp.MustCompile(`^[<>]?\s*\d{1,9},\d{1,9}(\s|$)`)
+	pointFigure = regexp.MustCompile(`^[<>]?\s*\d*\.\d+(\s|$)`)
 )
 
-// decimalMark tells whether figures are written with a comma: some are, none
-// has a point, and not all could be thousands.
+// decimalMark tells how figures are written, from those that can be read in only
+// one way: "2,05" and "2.05", but neither "1,250" nor "1.250". It is "" where
+// none is there, or both are.
 func (g *grid) decimalMark(at int, m *Mapping) string {
-	commas, other := 0, 0
+	commas, points := 0, 0
 	g.eachCell(at, m, func(c Column) bool { return c.Is == "value" || c.Is == isResult }, func(s string) {
 		switch {
-		case pointFigure.MatchString(s):
-			other = 1 << 30
-		case commaFigure.MatchString(s) && !thousands(s):
+		case pointFigure.MatchString(s) && !thousands(s, "."):
+			points++
+		case commaFigure.MatchString(s) && !thousands(s, ","):
 			commas++
 		}
 	})
-	if commas > other {
+	switch {
+	case commas > 0 && points == 0:
 		return ","
+	case points > 0 && commas == 0:
+		return "."
 	}
 	return ""
 }
 
-func thousands(s string) bool {
-	_, after, _ := strings.Cut(s, ",")
-	return len(after) == 3 && !strings.HasPrefix(strings.TrimLeft(s, "<> "), "0")
+// thousands reports whether the mark in a figure may part thousands.
+func thousands(s, mark string) bool {
+	before, after, _ := strings.Cut(anyFigure.FindString(s), mark)
+	return len(after) == 3 && len(before) <= 3 && before != "" && !strings.HasPrefix(before, "0")
 }
 
 // eachCell calls f with the cells of the columns that are wanted.
@@ -277,13 +284,13 @@ var slashed = regexp.MustCompile(`^(\d{1,2})[/.-](\d{1,2})[/.-]\d{2,4}`)
 
 // dateOrder looks through the dates for one that can be read in only one way.
 func (g *grid) dateOrder(at int, m *Mapping) (dateOrder, bool) {
-	order, sure, any := monthFirst, false, false
+	order, sure, seen := monthFirst, false, false
 	look := func(s string) {
 		p := slashed.FindStringSubmatch(s)
 		if p == nil {
 			return
 		}
-		any = true
+		seen = true
 		first, second := fmt.Sprintf("%02s", p[1]), fmt.Sprintf("%02s", p[2])
 		if first > "12" {
 			order, sure = dayFirst, true
@@ -299,5 +306,5 @@ func (g *grid) dateOrder(at int, m *Mapping) (dateOrder, bool) {
 			look(strings.TrimSpace(rest))
 		}
 	}
-	return order, sure || !any
+	return order, sure || !seen
 }

@@ -24,6 +24,10 @@ func (r *reader) mapped(g *grid, m *Mapping) {
 		return
 	}
 	m = m.moved(g.lines[head].n)
+	if mark := g.decimalMark(head, m); mark != "" && mark != first(m.Decimal, ".") {
+		r.say("decimal-changed", Notice, spot{line: m.Names}, fmt.Sprintf("the decimal mark is %q here, in the mapping %q; the file's counts", mark, first(m.Decimal, ".")), "")
+		m.Decimal = mark
+	}
 	r.unlikeMapping(g, head, m)
 	t := m.plan(g, head)
 	width := 0
@@ -178,12 +182,17 @@ func (r *reader) mappedLine(g *grid, l line, m *Mapping, t task) {
 		if m.Layout == Long && rec.get(pName) == "" && raw == "" {
 			continue // a line between groups
 		}
-		r.take(m.inOurWords(rec, raw))
+		ours, err := m.inOurWords(rec, raw)
+		if err != nil {
+			r.refuse("decimal", rec.at, describe(rec)+": "+err.Error(), "look how this file writes its figures, and set decimal in the mapping")
+			continue
+		}
+		r.take(ours)
 	}
 }
 
 // inOurWords puts the laboratory's own names and its decimal comma into ours.
-func (m *Mapping) inOurWords(rec record, raw string) record {
+func (m *Mapping) inOurWords(rec record, raw string) (record, error) {
 	add := func(p part, s string) {
 		f := maps.Clone(rec.fixed)
 		f[p] = s
@@ -195,9 +204,12 @@ func (m *Mapping) inOurWords(rec record, raw string) record {
 	}
 	if m.Decimal == "," {
 		rec.raw = raw
-		add(pValue, pointed(raw))
-		if l := rec.get(pLimit); l != "" {
-			add(pLimit, pointed(l))
+		for _, p := range []part{pValue, pLimit} {
+			s, err := pointed(rec.get(p))
+			if err != nil {
+				return rec, err
+			}
+			add(p, s)
 		}
 	}
 	if s := rec.get(pTap); s != "" {
@@ -207,11 +219,27 @@ func (m *Mapping) inOurWords(rec record, raw string) record {
 		}
 		add(pTap, tap)
 	}
-	return rec
+	return rec, nil
 }
 
-func pointed(s string) string {
-	return strings.ReplaceAll(strings.ReplaceAll(s, ".", ""), ",", ".")
+var (
+	anyFigure   = regexp.MustCompile(`[0-9][0-9.,]*`)
+	commaDigits = regexp.MustCompile(`^([0-9]+|[0-9]{1,3}(\.[0-9]{3})+)(,[0-9]*)?$`)
+)
+
+// pointed writes a figure with a decimal comma the way it is read here. A point
+// that does not part thousands is refused: a decimal point taken for one would
+// make the figure a hundred times too large.
+func pointed(s string) (string, error) {
+	figure := anyFigure.FindString(s)
+	if figure == "" {
+		return s, nil
+	}
+	if !commaDigits.MatchString(figure) {
+		return s, fmt.Errorf("%q does not have the decimal comma of the mapping", figure)
+	}
+	ours := strings.ReplaceAll(strings.ReplaceAll(figure, ".", ""), ",", ".")
+	return strings.Replace(s, figure, ours, 1), nil
 }
 
 var tapForm = regexp.MustCompile(`^(T[0-9]{1,2}|K|H|S|D)$`)

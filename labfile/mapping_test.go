@@ -168,6 +168,54 @@ func TestMappingTranslates(t *testing.T) {
 	}
 }
 
+// The decimal mark of the file goes before that of the mapping, and a figure that
+// has neither is refused: a factor of a hundred hangs on it.
+func TestDecimalMark(t *testing.T) {
+	comma := &labfile.Mapping{Layout: labfile.Long, Names: 1, Decimal: ",",
+		Columns: []labfile.Column{{Name: "Analyte", Is: "analyte"}, {Name: "Result", Is: "value"}}}
+	point := *comma
+	point.Decimal = ""
+	for _, tt := range []struct {
+		m              *labfile.Mapping
+		figures, stand string
+		found          string
+	}{
+		{comma, "2,06 mg/L;1.250 ug/L;0,3 mg/L", "2.06 mg/L;1250 ug/L;0.3 mg/L", ""},
+		{comma, "2.06 mg/L;1,250 ug/L;0.3 mg/L", "2.06 mg/L;1,250 ug/L;0.3 mg/L", "decimal-changed"},
+		{comma, "2,06 mg/L;2.5 ug/L;0,3 mg/L", "2.06 mg/L;;0.3 mg/L", "decimal"},
+		{&point, "2.06 mg/L;1,250 ug/L;0.3 mg/L", "2.06 mg/L;1,250 ug/L;0.3 mg/L", ""},
+		{&point, "2,06 mg/L;12 ug/L;0.3 mg/L", ";12 ug/L;0.3 mg/L", "not-a-number"},
+	} {
+		names := []string{"Iron", "Lead", "Manganese"}
+		var b strings.Builder
+		b.WriteString("Analyte;Result;\n")
+		for i, f := range strings.Split(tt.figures, ";") {
+			b.WriteString(names[i] + ";" + f + ";\n")
+		}
+		all, found := labfile.Read("x.csv", []byte(b.String()), labfile.Options{Mapping: tt.m, On: "2031-05-01"})
+		got := map[string]string{}
+		for _, s := range all {
+			for i, r := range s.Report.Results {
+				got[r.Analyte.Name()] = s.Stands(i)
+			}
+		}
+		for i, w := range strings.Split(tt.stand, ";") {
+			if g := got[strings.ToLower(names[i])]; g != w {
+				t.Errorf("%s with decimal %q: %q, want %q", tt.figures, tt.m.Decimal, g, w)
+			}
+		}
+		if tt.found != "" && tally(found)[tt.found] == 0 {
+			t.Errorf("%s: %v, want %s", tt.figures, found, tt.found)
+		}
+	}
+	bare := "Analyte;Result;Unit\nIron;2.06;mg/L\npH;7.2;\n"
+	all, found := labfile.Read("x.csv", []byte(bare), labfile.Options{Mapping: &labfile.Mapping{Layout: labfile.Long, Names: 1, Decimal: ",",
+		Columns: append(comma.Columns, labfile.Column{Name: "Unit", Is: "unit"})}, On: "2031-05-01"})
+	if len(all) != 1 || all[0].Stands(0) != "2.06 mg/L" || tally(found)["decimal-changed"] != 1 {
+		t.Errorf("a file with points under a mapping with commas: %+v %v", all, found)
+	}
+}
+
 func TestDateOrder(t *testing.T) {
 	for _, tt := range []struct {
 		dates, order string

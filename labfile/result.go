@@ -30,6 +30,7 @@ func (r *reader) result(rec record) (water.Result, made, *refusal) {
 	if bad != nil {
 		return water.Result{}, made{}, bad
 	}
+	text, unitText = cutUnit(name, text, unitText)
 	res, err := water.ParseResult(name, text, unitText, water.Place{File: r.name, Line: rec.at.line})
 	if err != nil {
 		return res, made{}, refusalOf(err, unitText)
@@ -126,6 +127,22 @@ func first(texts ...string) string {
 		}
 	}
 	return ""
+}
+
+// cutUnit takes a unit that stands behind the figure, as in "0.3 mg/L", where no
+// unit is said elsewhere.
+func cutUnit(name, text, unitText string) (string, string) {
+	if unitText != "" {
+		return text, unitText
+	}
+	at := figureForm.FindStringIndex(text)
+	if at == nil {
+		return text, unitText
+	}
+	if tail := strings.TrimSpace(text[at[1]:]); reads(name, tail) {
+		return text[:at[1]], tail
+	}
+	return text, unitText
 }
 
 // unitOf takes the words that mean no unit away.
