@@ -329,9 +329,17 @@ func TestSupply(t *testing.T) {
 		t.Errorf("pump %g gpm at 45 psi, want 12 (%s)", got, handWorked)
 	}
 	e := wellA()
-	e.House = well.House{People: 4, Baths: ptr(2.0)}
-	if got := weighed(t, e).Middle().Supply.Peak.GPM(); !near(got, 12, 1e-9) {
-		t.Errorf("peak of 2 baths %g gpm, want 12 (common practice, no source)", got)
+	for _, x := range []struct {
+		baths, want float64
+		from        string
+	}{
+		{1, 7, "common practice, no source: 7 gpm for one bathroom is a ceiling"},
+		{2.5, 9, "exact convolution worked outside the program for a house of 2½ bathrooms; fixture chances from memory"},
+	} {
+		e.House = well.House{People: 4, Baths: ptr(x.baths)}
+		if got := weighed(t, e).Middle().Supply.Peak.GPM(); !near(got, x.want, 1e-9) {
+			t.Errorf("peak of %g baths %g gpm, want %g (%s)", x.baths, got, x.want, x.from)
+		}
 	}
 	e.House.Peak = ptr(unit.GPM(20)) // above what the pump gives: kept as demand
 	if got := weighed(t, e).Middle().Supply.Peak.GPM(); got != 20 {

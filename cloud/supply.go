@@ -169,11 +169,22 @@ func (s *supplyBelief) peakFlow() {
 	case len(h.Fixtures) > 0:
 		s.fromFixtures()
 	case h.Baths != nil:
-		s.peak = hydraulic.PeakFromBaths(*h.Baths)
-		s.note("peak_gpm", "gpm", s.peak.GPM(), source.CommonPractice, "from the number of bathrooms")
+		s.fromBaths(*h.Baths)
 	default:
-		s.peak = hydraulic.PeakFromBaths(s.assume("bathrooms", "", assumedBaths))
+		s.fromBaths(s.assume("bathrooms", "", assumedBaths))
 	}
+}
+
+// fromBaths counts the busiest hour of the fixtures that so many bathrooms
+// usually have; the flow that the trade allows for them is a ceiling on it.
+func (s *supplyBelief) fromBaths(baths float64) {
+	peak, err := hydraulic.PeakFlow(hydraulic.HouseOf(s.set, baths))
+	if ceiling := hydraulic.PeakFromBaths(baths); err != nil || peak.Busy99.GPM() > ceiling.GPM() {
+		s.peak = ceiling
+	} else {
+		s.peak = peak.Busy99
+	}
+	s.note("peak_gpm", "gpm", s.peak.GPM(), source.CommonPractice, "busiest hour of the fixtures that so many bathrooms usually have")
 }
 
 // at returns the supply as it stands in a draw: pump, yield and use moved by so
@@ -259,7 +270,7 @@ func (s *supplyBelief) fromFixtures() {
 	peak, err := hydraulic.PeakFlow(groups)
 	if err != nil || peak.Busy99.GPM() <= 0 {
 		s.doubt("peak_flow", fmt.Sprintf("the peak cannot be counted from the fixtures: %v", err))
-		s.peak = hydraulic.PeakFromBaths(s.assume("bathrooms", "", assumedBaths))
+		s.fromBaths(s.assume("bathrooms", "", assumedBaths))
 		return
 	}
 	s.peak = peak.Busy99

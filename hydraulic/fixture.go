@@ -1,6 +1,9 @@
 package hydraulic
 
 import (
+	"math"
+	"strings"
+
 	"wellwright/source"
 	"wellwright/unit"
 )
@@ -60,12 +63,46 @@ func Fixtures(set source.Set) []Fixture {
 	return all
 }
 
-// FixtureNamed returns the fixture of a name, such as "toilet".
+// everyday gives the table's name of a fixture that people call otherwise.
+var everyday = map[string]string{
+	"basin": "lavatory faucet", "lavatory": "lavatory faucet", "bathroom sink": "lavatory faucet",
+	"bath": "bath and shower", "tub": "bathtub", "shower": "shower head",
+	"kitchen sink": "kitchen faucet", "laundry sink": "laundry faucet", "laundry tub": "laundry faucet",
+	"washing machine": "clothes washer", "wc": "toilet", "water closet": "toilet",
+}
+
+// FixtureNamed returns the fixture of a name, such as "toilet", or of what people
+// call it every day, such as "washing machine".
 func FixtureNamed(set source.Set, name string) (Fixture, bool) {
+	name = strings.ToLower(strings.TrimSpace(name))
+	if known, ok := everyday[name]; ok {
+		name = known
+	}
 	for _, f := range Fixtures(set) {
 		if f.Name == name {
 			return f, true
 		}
 	}
 	return Fixture{}, false
+}
+
+// HouseOf lists the fixtures of an ordinary house of so many bathrooms: a toilet
+// and a lavatory faucet in each, half a bathroom too, a bath with shower in the
+// first whole one and a shower in each that follows, and one kitchen faucet,
+// dishwasher and clothes washer.
+//
+// Range: from half a bathroom up. Source: common practice.
+func HouseOf(set source.Set, baths float64) []Group {
+	rooms := int(math.Ceil(baths))
+	count := map[string]int{
+		"toilet": rooms, "lavatory faucet": rooms, "bath and shower": 1, "shower head": max(0, int(baths)-1),
+		"kitchen faucet": 1, "dishwasher": 1, "clothes washer": 1,
+	}
+	var groups []Group
+	for _, f := range Fixtures(set) {
+		if n := count[f.Name]; n > 0 {
+			groups = append(groups, Group{f, n})
+		}
+	}
+	return groups
 }

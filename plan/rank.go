@@ -220,7 +220,7 @@ var graded = map[string]bool{"chlorine_taste": true, "peak_flow": true, "service
 // callbackTable holds the cautions that do not bring the usual one callback in
 // ten years. Judgement, meant only to rank.
 var callbackTable = map[string]float64{
-	"peak_flow": 40, "service_rate": 6, "permanganate_kept": 6, "waste_share": 2, "backwash_flow": 3, "iron_at_peak": 4, "hardness_at_kitchen": 2, "chlorine_taste": 16, "residual_for_manganese": 3, "sulfur_haze": 12, "wash_every_night": 2,
+	"peak_flow": 40, "service_rate": 6, "permanganate_kept": 6, "charges_for_manganese": 4, "waste_share": 2, "backwash_flow": 3, "iron_at_peak": 4, "hardness_at_kitchen": 2, "chlorine_taste": 16, "residual_for_manganese": 3, "sulfur_haze": 12, "wash_every_night": 2,
 	"coliform_at_kitchen": 4, "public_works_rate": 0,
 	"sodium_restricted_diet": 0, "by_products": 1, "wash_night": 0,
 	"drain_for_backwash": 0, "drain_for_brine": 0, "drain_for_permanganate": 1, "drain_for_sludge": 0, "drain_for_reject": 0,

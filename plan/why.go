@@ -22,7 +22,7 @@ func (d *Desk) Why(t train.Train) (Why, error) {
 		return Why{}, err
 	}
 	r := d.price(e)
-	d.expect(&r, r.own)
+	d.expect(&r, d.refugeFrom(r))
 	w := Why{Well: d.Present.Name, Meets: !e.Fails, Share: e.Meets, Option: d.option(r), Limits: []Limit{}}
 	if e.Rule != nil {
 		w.Rule = e.Rule.Say
@@ -34,4 +34,22 @@ func (d *Desk) Why(t train.Train) (Why, error) {
 		w.Change = sayLimit(d.limit(e, e.First))
 	}
 	return w, nil
+}
+
+// refugeFrom is the cost of the train that one would turn to if this one failed:
+// what the search would find, and without a search this train itself.
+func (d *Desk) refugeFrom(r ranked) float64 {
+	if d.needsNothing() {
+		return r.own
+	}
+	var rs []ranked
+	for _, e := range d.Work.Search().Trains {
+		if !e.Fails {
+			rs = append(rs, d.price(e))
+		}
+	}
+	if len(rs) == 0 {
+		return r.own
+	}
+	return d.refuge(rs)
 }

@@ -191,7 +191,7 @@ func (greensandFilter) Ways() []Way {
 // greensandFactors are those of manganese greensand.
 var greensandFactors = []source.Factor{
 	greensandCapacity, greensandUse, greensandDose, greensandRinse, greensandUptake, greensandPublic,
-	greensandChargedIron, greensandChargedIronMost, greensandChargedSulfide, greensandChargedSulfideMost,
+	greensandChargedIron, greensandChargedIronMost, greensandChargedIronLead, greensandChargedSulfide, greensandChargedSulfideMost,
 }
 
 var (
@@ -240,7 +240,11 @@ func chargedLimits(j *Job) []Limit {
 		e := media.EnvelopeLimit{ID: x.id, Of: x.of, Caution: &x.caution, Refuse: &x.refuse, Say: x.say}
 		ls = append(ls, envelopeOf(j, e)...)
 	}
+	iron, manganese := j.In.TotalIron().MgPerL(), j.In.TotalManganese().MgPerL()
 	return append(ls, Limit{
+		ID: "charges_for_manganese", Have: iron, Need: math.Max(manganese, j.Site.Factors.Of(greensandChargedIronLead)), Unit: "mg/L", AtMost: true, Soft: true,
+		Say: "charges suit water in which manganese leads; where iron leads, feed an oxidant ahead", Kind: source.CommonPractice, From: "usual in the trade",
+	}, Limit{
 		ID: "permanganate_kept", Have: 1, Need: 0, Unit: "yes or no", AtMost: true, Soft: true,
 		Say: "somebody must fill the permanganate pot and look for pink water: most households let it run dry", Kind: source.CommonPractice, From: "usual in the trade",
 	})
@@ -251,6 +255,8 @@ var (
 		Value: 3, Low: 3, High: 10, Kind: source.CommonPractice, From: "usual limit of beds on permanganate charges"}
 	greensandChargedIronMost = source.Factor{Name: "greensand_charged_iron_refuse", What: "iron and manganese on greensand without a feed, refused", Unit: "mg/L",
 		Value: 6, Low: 6, High: 10, Kind: source.Published, From: "water-treatment handbook selection list (second hand): 6 combined where manganese stains black, 10 for iron alone"}
+	greensandChargedIronLead = source.Factor{Name: "greensand_charged_iron_lead", What: "iron that a bed without a feed takes even where there is less manganese", Unit: "mg/L",
+		Value: 1, Low: 0.5, High: 2, Kind: source.Judgement, From: "the trade charges beds for manganese and feeds an oxidant for iron; it gives no figure"}
 	greensandChargedSulfide = source.Factor{Name: "greensand_charged_sulfide_caution", What: "sulfide on greensand without a feed, caution", Unit: "mg/L as H2S",
 		Value: 1, Low: 1, High: 2, Kind: source.FromMemory, From: "extension sheets: use a feed above 1 to 2"}
 	greensandChargedSulfideMost = source.Factor{Name: "greensand_charged_sulfide_refuse", What: "sulfide on greensand without a feed, refused", Unit: "mg/L as H2S",
