@@ -98,12 +98,12 @@ func agedFormula() formula.Formula {
 func bleachFeedFormula() formula.Formula {
 	s := strengthIn()
 	d := formula.Chlorine.Takes("dose", "D", "chlorine to feed").Between("0 mg/L as Cl2", "500 mg/L as Cl2")
-	q := formula.Flow.Takes("flow", "Q", "flow of the water while the feed runs").Between("0 gpm", "10000 gpm")
+	q := formula.Flow.Takes("pump_flow", "Q", "flow of the water while the feed runs").Between("0 gpm", "10000 gpm")
 	return formula.Formula{
 		Name: "bleach_feed", Subject: onChlorine, What: "how much bleach a feed pump must give while the water runs",
 		Inputs: formula.Inputs(s, d, q), Equation: "q = D Q / s", Source: "mass balance", Kind: source.Derived, Care: bleachCare,
-		Examples: formula.By(formula.On("trade_percent=6.17 %", "dose=4.72 mg/L as Cl2", "flow=5 gpm").Is("feed", "1.45 mL/min", "0.015 mL/min", "worked apart: 6 % by weight, specific gravity 1.08"),
-			formula.On("trade_percent=6 %", "dose=100 mg/L as Cl2", "flow=5000 gpm").Is("feed", "11995 gal/day", "30 gal/day", "published: dosing page, 8.33 gal for each 5,000")),
+		Examples: formula.By(formula.On("trade_percent=6.17 %", "dose=4.72 mg/L as Cl2", "pump_flow=5 gpm").Is("feed", "1.45 mL/min", "0.015 mL/min", "worked apart: 6 % by weight, specific gravity 1.08"),
+			formula.On("trade_percent=6 %", "dose=100 mg/L as Cl2", "pump_flow=5000 gpm").Is("feed", "11995 gal/day", "30 gal/day", "published: dosing page, 8.33 gal for each 5,000")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			return formula.Give(formula.Drip.Gives("feed", "q", "of the bleach as it is", TradePercent(s.Of(a)).FeedRate(d.Of(a), q.Of(a)))), nil
 		},

@@ -98,7 +98,7 @@ func (f Formula) args(given []Filled, set source.Set) (Args, []Given, []error) {
 	for _, i := range f.Inputs {
 		x, ok := filledFor(i, given)
 		if !ok {
-			bad = append(bad, fmt.Errorf("%s is missing: %s; write %s=...", i.Name, i.What, i.Name))
+			bad = append(bad, f.missing(i))
 			continue
 		}
 		v, err := i.value(f.Name, x.Text)
@@ -110,6 +110,19 @@ func (f Formula) args(given []Filled, set source.Set) (Args, []Given, []error) {
 		ins = append(ins, Given{i.Name, i.Symbol, i.What, x.Text, x.From, i.us(v), i.si(v)})
 	}
 	return a, ins, bad
+}
+
+// missing asks for an input, with a value to write it after.
+func (f Formula) missing(i Input) error {
+	as := i.Name + "=" + i.asked()
+	for _, e := range f.Examples {
+		for _, g := range e.Given {
+			if name, _, _ := strings.Cut(g, "="); name == i.Name {
+				return fmt.Errorf("%s is missing: %s; write it as in %s", i.Name, i.What, Quoted(g))
+			}
+		}
+	}
+	return fmt.Errorf("%s is missing: %s; write %s", i.Name, i.What, as)
 }
 
 // filledFor finds the value of an input, or its default.

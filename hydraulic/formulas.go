@@ -80,7 +80,7 @@ func boreIn() formula.In[unit.Length] {
 	return formula.Bore.Takes("casing_bore", "d", "true inside diameter of the casing").Between("1 in", "120 in")
 }
 
-func pumpFlowIn() formula.In[unit.Flow] { return flowIn("pump_flow", "P", "what the pump moves") }
+func pumpFlowIn() formula.In[unit.Flow] { return flowIn("pump_flow", "Q", "what the pump moves") }
 
 func pressureIn(name, symbol, what string) formula.In[unit.Pressure] {
 	return formula.Pressure.Takes(name, symbol, what).Between("0 psi", "150 psi")

@@ -113,12 +113,12 @@ func strengthIn() formula.In[unit.Concentration] {
 }
 
 func feedFormula() formula.Formula {
-	q, d, s := flowIn("flow", "Q", "main flow while the feed runs"), formula.MgL.Takes("dose", "D", "wanted in the mixed water").Between("0 mg/L", "100000 mg/L"), strengthIn()
+	q, d, s := pumpFlowIn(), formula.MgL.Takes("dose", "D", "wanted in the mixed water").Between("0 mg/L", "100000 mg/L"), strengthIn()
 	const trade = "published trade formula: gpd = Q · dose · 1440 / strength"
 	return formula.Formula{
 		Name: "feed_rate", Subject: onContact, What: "what a feed pump must deliver while the main flow runs",
 		Inputs: formula.Inputs(q, d, s), Equation: "q = Q D / (s - D)", Error: "strength fades", Source: "mass balance", Kind: source.Derived,
-		Examples: formula.By(formula.On("flow=10.5 gpm", "dose=5 mg/L", "strength=52500 mg/L").Is("feed", "1.44 gal/day", "0.005 gal/day", trade)),
+		Examples: formula.By(formula.On("pump_flow=10.5 gpm", "dose=5 mg/L", "strength=52500 mg/L").Is("feed", "1.44 gal/day", "0.005 gal/day", trade)),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			if d.Of(a).MgPerL() >= s.Of(a).MgPerL() {
 				return formula.Outcome{}, errors.New("feed_rate: no feed can bring a water to the strength of its own solution; strength must be above dose")
@@ -129,14 +129,14 @@ func feedFormula() formula.Formula {
 }
 
 func doseFormula() formula.Formula {
-	q, f, s := flowIn("flow", "Q", "main flow while the feed runs"), formula.Drip.Takes("feed", "q", "what the feed pump gives while running").Between("0 mL/min", "10000 mL/min"), strengthIn()
+	q, f, s := pumpFlowIn(), formula.Drip.Takes("feed", "q", "what the feed pump gives while running").Between("0 mL/min", "10000 mL/min"), strengthIn()
 	return formula.Formula{
 		Name: "dose_from_feed", Subject: onContact, What: "dose that a feed gives in a main flow",
 		Inputs: formula.Inputs(q, f, s), Equation: "D = q s / (Q + q)", Source: "mass balance", Kind: source.Derived,
-		Examples: formula.By(formula.On("flow=10.5 gpm", "feed=1.44 gal/day", "strength=52500 mg/L").Is("dose", "5 mg/L", "0.02 mg/L", "published trade formula, turned round")),
+		Examples: formula.By(formula.On("pump_flow=10.5 gpm", "feed=1.44 gal/day", "strength=52500 mg/L").Is("dose", "5 mg/L", "0.02 mg/L", "published trade formula, turned round")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			if q.Of(a).GPM()+f.Of(a).GPM() <= 0 {
-				return formula.Outcome{}, errors.New("dose_from_feed: nothing flows; flow must be above zero")
+				return formula.Outcome{}, errors.New("dose_from_feed: nothing flows; pump_flow must be above zero")
 			}
 			return formula.Give(formula.MgL.Gives("dose", "D", "in the mixed water", DoseFrom(q.Of(a), f.Of(a), s.Of(a)))), nil
 		},

@@ -100,11 +100,11 @@ func tankForFormula() formula.Formula {
 }
 
 func startsFormula() formula.Formula {
-	u, p := flowIn("use", "Q", "steady use"), pumpFlowIn()
+	u, p := flowIn("use", "q", "steady use"), pumpFlowIn()
 	v := formula.Volume.Takes("drawdown", "V", "drawdown of the tank").Between("0.1 gal", "500 gal")
 	return formula.Formula{
 		Name: "starts_per_hour", Subject: onWell, What: "how often a pump starts while a steady use is drawn",
-		Inputs: formula.Inputs(u, p, v), Equation: "f = Q (1 - Q/P) / V", Range: "worst at half the pump's flow; one state rule allows six an hour (Idaho IDAPA 58.01.08.547)",
+		Inputs: formula.Inputs(u, p, v), Equation: "f = q (1 - q/Q) / V", Range: "worst at half the pump's flow; one state rule allows six an hour (Idaho IDAPA 58.01.08.547)",
 		Source: "time to empty and to fill the drawdown", Kind: source.Derived,
 		Examples: formula.By(formula.On("use=5 gpm", "pump_flow=10 gpm", "drawdown=12 gal").Is("starts", "12.5 an hour", "0.0001 an hour", "by hand: 2.4 min to empty, 2.4 min to fill")),
 		Run: func(a formula.Args) (formula.Outcome, error) {

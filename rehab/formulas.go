@@ -11,12 +11,13 @@ import (
 )
 
 const (
-	onShock   = "shock disinfection and rehabilitation"
-	shockCare = "strong chlorine burns; with acid it gives off chlorine gas, which kills in a pit; power off before the cap is opened; local code and the licensed well contractor come first"
-	stateRule = "Mich. Admin. Code R 325.1661, table 5"
-	field     = "MIL-HDBK-1164, pp. 26-27"
-	kuoBook   = "Kuo, Practical Design Calculations for Groundwater and Soil Remediation, example 2.23"
+	onShock    = "shock disinfection and rehabilitation"
+	shockCare  = "strong chlorine burns; with acid it gives off chlorine gas, which kills in a pit; power off before the cap is opened; local code and the licensed well contractor come first"
+	stateRule  = "Mich. Admin. Code R 325.1661, table 5"
+	field      = "MIL-HDBK-1164, pp. 26-27"
+	kuoBook    = "Kuo, Practical Design Calculations for Groundwater and Soil Remediation, example 2.23"
 	labelRule  = "label rule: per cent times ten is g/L"
+	shockModel = "closed carbonate and hypochlorite system worked outside the program"
 )
 
 var (
@@ -260,7 +261,8 @@ func shockPHFormula() formula.Formula {
 		Name: "shock_ph", Subject: onShock, What: "pH after the chlorine of a shock, and the vinegar that brings it to the best",
 		Inputs: formula.Inputs(t, ph, alk, v, c), Equation: "Alk(h, C) + [OCl-] + [Ac-] = Alk0 + n, carbon fixed", Range: "closed to the air", Error: "0.2 in pH; higher by the caustic in the bleach", Source: "charge balance with the constants of carbonate, HOCl and acetic acid", Kind: source.Derived,
 		Factors: []source.Factor{VinegarStrength, BestPH, LeastPH}, Care: "vinegar goes in first, diluted and alone, never with the chlorine: below pH 5 chlorine gas comes off",
-		Examples: formula.By(formula.On("temperature=10 C", "ph=7", "alkalinity=200 mg/L as CaCO3", "volume=100 gal", "dose=0 mg/L as Cl2").Is("after", "7", "0.001", "limit: without chlorine the pH stays as it was").Is("vinegar", "0 gal", "0.001 gal", "limit: at the best pH no vinegar is asked")),
+		Examples: formula.By(formula.On("temperature=10 C", "ph=6.8", "alkalinity=150 mg/L as CaCO3", "volume=100 gal", "dose=100 mg/L as Cl2").Is("after", "7.40", "0.06", shockModel).Is("acid_share", "66 %", "3.5 %", shockModel).Is("vinegar", "0.09 gal", "0.03 gal", shockModel),
+			formula.On("temperature=10 C", "ph=7", "alkalinity=200 mg/L as CaCO3", "volume=100 gal", "dose=0 mg/L as Cl2").Is("after", "7", "0.001", "limit: without chlorine the pH stays as it was").Is("vinegar", "0 gal", "0.001 gal", "limit: at the best pH no vinegar is asked")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			tt, p, k := t.Of(a), ph.Of(a), alk.Of(a)
 			x, err := AcidityOf(a.Factors, Water{Temperature: &tt, PH: &p, Alkalinity: &k}, v.Of(a), c.Of(a))

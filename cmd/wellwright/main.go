@@ -61,6 +61,23 @@ Exit status: 0 done, 1 the answer is "no", 2 bad input or usage.`,
 	}
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(demoCommand(), newCommand(), planCommand(), checkCommand(), formsCommand(), optionsCommand(),
-		whyCommand(), whatifCommand(), readCommand(), correctCommand(), importCommand(), factorCommand(), schemaCommand(), versionCommand())
+		whyCommand(), whatifCommand(), readCommand(), correctCommand(), importCommand(), factorCommand(), calcCommand(), schemaCommand(), versionCommand())
 	return root
+}
+
+// exactly, atLeast and atMost say how many words a command takes; the complaint
+// shows how to write it.
+func exactly(n int) cobra.PositionalArgs { return counted(func(got int) bool { return got == n }) }
+
+func atLeast(n int) cobra.PositionalArgs { return counted(func(got int) bool { return got >= n }) }
+
+func atMost(n int) cobra.PositionalArgs { return counted(func(got int) bool { return got <= n }) }
+
+func counted(fits func(int) bool) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if fits(len(args)) {
+			return nil
+		}
+		return fmt.Errorf("write: %s", cmd.UseLine())
+	}
 }

@@ -1,0 +1,186 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+	"sync"
+
+	"wellwright/chem"
+	"wellwright/cloud"
+	"wellwright/cost"
+	"wellwright/formula"
+	"wellwright/hydraulic"
+	"wellwright/rehab"
+	"wellwright/stage"
+	"wellwright/unit"
+)
+
+// Formulas is every public formula of the program. A name used twice is a broken
+// program, and panics.
+var Formulas = sync.OnceValue(func() *formula.Register {
+	r, err := formula.NewRegister(chem.Formulas(), hydraulic.Formulas(), stage.Formulas(), rehab.Formulas(), cost.Formulas())
+	if err != nil {
+		panic(err)
+	}
+	return r
+})
+
+// Fill gives the inputs of a formula that the book knows, each with where it comes
+// from: measured, recorded, reckoned or assumed.
+func (d *Desk) Fill(f formula.Formula) []formula.Filled {
+	var fs []formula.Filled
+	mid := d.Cloud.Middle()
+	for _, k := range knowns {
+		if _, asked := f.Input(k.name); !asked {
+			continue
+		}
+		if text, ok := k.value(d, mid); ok {
+			fs = append(fs, formula.Filled{Name: k.name, Text: text, From: d.origin(k)})
+		}
+	}
+	return append(fs, d.fixtures(f)...)
+}
+
+// fixtures fills the counts of fixtures where the book has any.
+func (d *Desk) fixtures(f formula.Formula) []formula.Filled {
+	var fs []formula.Filled
+	for name, n := range d.Present.House.Fixtures {
+		input := strings.ReplaceAll(name, " ", "_")
+		if _, asked := f.Input(input); asked {
+			fs = append(fs, formula.Filled{Name: input, Text: fmt.Sprint(n), From: "book: recorded"})
+		}
+	}
+	return fs
+}
+
+// known is one thing that a book may know, under the name that formulas ask it by.
+type known struct {
+	name  string
+	leaf  string // its name among what is assumed; "" if it is recorded or not at all
+	how   string // where it comes from when it is not assumed
+	value func(*Desk, cloud.Draw) (string, bool)
+}
+
+// origin says where a value comes from, and why if it is assumed.
+func (d *Desk) origin(k known) string {
+	for _, a := range d.Cloud.Assumed {
+		if k.leaf != "" && a.Name == k.leaf {
+			return fmt.Sprintf("book: assumed, %s: %s", a.Kind, a.From)
+		}
+	}
+	return "book: " + k.how
+}
+
+const (
+	measured = "measured"
+	recorded = "recorded"
+	reckoned = "reckoned from what was measured"
+)
+
+// of makes the value of a drawn quantity that is always there.
+func of(u string, get func(cloud.Draw) float64) func(*Desk, cloud.Draw) (string, bool) {
+	return func(_ *Desk, x cloud.Draw) (string, bool) { return write(get(x), u), true }
+}
+
+// write keeps five figures: more than any reading has.
+func write(v float64, u string) string { return strings.TrimSpace(unit.Significant(v, 5) + " " + u) }
+
+// maybe makes the value of a quantity of the well record that may not be there.
+func maybe[T any](u string, find func(*Desk) *T, get func(T) float64) func(*Desk, cloud.Draw) (string, bool) {
+	return func(d *Desk, _ cloud.Draw) (string, bool) {
+		q := find(d)
+		if q == nil {
+			return "", false
+		}
+		return write(get(*q), u), true
+	}
+}
+
+// knowns is all that a book can tell a formula.
+var knowns = append(waterKnowns, supplyKnowns...)
+
+var waterKnowns = []known{
+	{"temperature", "temperature_c", measured, of("C", func(x cloud.Draw) float64 { return x.Water.Temperature.Celsius() })},
+	{"ph", "ph", measured, of("", func(x cloud.Draw) float64 { return x.Water.PH.Value() })},
+	{"alkalinity", "alkalinity_mg_l_as_caco3", measured, of("mg/L as CaCO3", func(x cloud.Draw) float64 { return x.Water.Alkalinity.MgPerLAsCaCO3() })},
+	{"iron", "iron_total_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.TotalIron().MgPerL() })},
+	{"ferrous_iron", "iron_ferrous_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Ferrous.MgPerL() })},
+	{"manganese", "manganese_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Manganese.MgPerL() })},
+	{"oxygen", "oxygen_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Oxygen.MgPerL() })},
+	{"sulfide", "sulfide_mg_l_as_h2s", measured, of("mg/L as H2S", func(x cloud.Draw) float64 { return x.Water.Sulfide.MgPerLAsH2S() })},
+	{"ammonia", "ammonia_mg_l_as_n", measured, of("mg/L as N", func(x cloud.Draw) float64 { return x.Water.Ammonia.MgPerLAsN() })},
+	{"nitrate", "nitrate_mg_l_as_n", measured, of("mg/L as N", func(x cloud.Draw) float64 { return x.Water.Nitrate.MgPerLAsN() })},
+	{"phosphate", "phosphate_mg_l_as_p", measured, of("mg/L as P", func(x cloud.Draw) float64 { return x.Water.Phosphate.MgPerLAsP() })},
+	{"toc", "toc_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.OrganicCarbon.MgPerL() })},
+	{"calcium", "calcium_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Calcium.MgPerL() })},
+	{"magnesium", "magnesium_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Magnesium.MgPerL() })},
+	{"sodium", "sodium_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Sodium.MgPerL() })},
+	{"potassium", "potassium_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Potassium.MgPerL() })},
+	{"chloride", "chloride_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Chloride.MgPerL() })},
+	{"sulfate", "sulfate_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Sulfate.MgPerL() })},
+	{"fluoride", "fluoride_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Fluoride.MgPerL() })},
+	{"silica", "silica_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Silica.MgPerL() })},
+	{"hardness", "calcium_mg_l", reckoned, of("mg/L as CaCO3", func(x cloud.Draw) float64 { return x.Water.Hardness().MgPerLAsCaCO3() })},
+	{"calcium_hardness", "calcium_mg_l", reckoned, of("mg/L as CaCO3", func(x cloud.Draw) float64 {
+		return chem.HardnessOf(x.Water.Calcium, unit.Concentration{}).MgPerLAsCaCO3()
+	})},
+	{"tds", "", "reckoned from the ions", of("mg/L", func(x cloud.Draw) float64 {
+		return chem.CalculatedTDS(x.Water.Totals(), x.Water.Alkalinity).MgPerL()
+	})},
+	{"carbon_dioxide", "ph", "reckoned from pH and alkalinity", func(d *Desk, _ cloud.Draw) (string, bool) {
+		for _, r := range d.Cloud.Ranges {
+			if r.Name == "co2_mg_l" {
+				return write(r.P50, "mg/L"), true
+			}
+		}
+		return "", false
+	}},
+}
+
+var supplyKnowns = []known{
+	{"pump_flow", "pump_gpm", "measured at the tank, at cut-in pressure", func(_ *Desk, x cloud.Draw) (string, bool) {
+		q := pumpNow(x)
+		return write(q, "gpm"), q > 0
+	}},
+	{"pump_points", "", "measured at the tank", func(_ *Desk, x cloud.Draw) (string, bool) {
+		var ps []string
+		for _, p := range x.Supply.MeasuredAtTank {
+			ps = append(ps, write(p.Flow.GPM(), "gpm")+" at "+write(p.Pressure.PSI(), "psi"))
+		}
+		return strings.Join(ps, "; "), len(ps) > 0
+	}},
+	{"yield", "yield_gpm", recorded, of("gpm", func(x cloud.Draw) float64 { return x.Supply.Hydraulic.Yield.GPM() })},
+	{"casing_storage", "", "reckoned from casing, levels and intake", func(_ *Desk, x cloud.Draw) (string, bool) {
+		return write(x.Supply.Hydraulic.CasingStorage.Gal(), "gal"), x.Supply.Static != nil && x.Supply.Intake != nil
+	}},
+	{"peak_flow", "bathrooms", recorded, of("gpm", func(x cloud.Draw) float64 { return x.Supply.Peak.GPM() })},
+	{"daily_use", "people", recorded, of("gal/day", func(x cloud.Draw) float64 { return x.Supply.Daily.GalPerDay() })},
+	{"cut_in", "cut_in_psi", recorded, of("psi", func(x cloud.Draw) float64 { return x.Supply.Hydraulic.CutIn.PSI() })},
+	{"cut_out", "cut_in_psi", recorded, of("psi", func(x cloud.Draw) float64 { return x.Supply.Hydraulic.CutOut.PSI() })},
+	{"tank_volume", "", recorded, maybe("gal", func(d *Desk) *unit.Volume { return d.Present.Supply.Tank.Volume }, unit.Volume.Gal)},
+	{"precharge", "", recorded, maybe("psi", func(d *Desk) *unit.Pressure { return d.Present.Supply.Tank.Precharge }, unit.Pressure.PSI)},
+	{"drawdown", "", measured, maybe("gal", func(d *Desk) *unit.Volume { return d.Present.Supply.Tank.Drawdown }, unit.Volume.Gal)},
+	{"casing_bore", "", recorded, maybe("in", func(d *Desk) *unit.Length { return d.Present.Supply.Well.Casing }, unit.Length.Inches)},
+	{"depth", "", recorded, maybe("ft", func(d *Desk) *unit.Length { return d.Present.Supply.Well.Depth }, unit.Length.Ft)},
+	{"static_level", "", recorded, maybe("ft", func(d *Desk) *unit.Length { return d.Present.Supply.Well.Static }, unit.Length.Ft)},
+	{"intake", "", recorded, maybe("ft", func(d *Desk) *unit.Length { return d.Present.Supply.Pump.Setting }, unit.Length.Ft)},
+	{"pump_power", "", recorded, maybe("hp", func(d *Desk) *unit.Power { return d.Present.Supply.Pump.Power }, unit.Power.HP)},
+	{"nominal", "", recorded, maybe("in", func(d *Desk) *unit.Length { return d.Present.Supply.Pipe.Nominal }, unit.Length.Inches)},
+	{"baths", "", recorded, maybe("", func(d *Desk) *float64 { return d.Present.House.Baths }, func(v float64) float64 { return v })},
+	{"people", "", recorded, func(d *Desk, _ cloud.Draw) (string, bool) {
+		return fmt.Sprint(d.Present.House.People), d.Present.House.People > 0
+	}},
+	{"first_capacity", "", "first on record", capacity(func(n int) int { return 0 })},
+	{"capacity_now", "", "last on record", capacity(func(n int) int { return n - 1 })},
+}
+
+// capacity picks one of the specific capacities on record, if there are two.
+func capacity(which func(n int) int) func(*Desk, cloud.Draw) (string, bool) {
+	return func(d *Desk, _ cloud.Draw) (string, bool) {
+		cs := d.Present.Supply.Well.Capacities
+		if len(cs) < 2 {
+			return "", false
+		}
+		return write(cs[which(len(cs))].Value.GPMPerFt(), "gpm/ft"), true
+	}
+}
