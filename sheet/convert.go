@@ -27,6 +27,7 @@ var conversions = []conversion{
 	{us: "gal", metric: "L", times: unit.Gal(1).L()},
 	{us: "psi", metric: "kPa", times: unit.PSI(1).KPa()},
 	{us: "gpg", metric: "mg/L as CaCO3", times: unit.GPG(1).MgPerLAsCaCO3()},
+	{us: "mg/L per gpg", metric: "mg/L per mg/L as CaCO3", times: 1 / unit.GPG(1).MgPerLAsCaCO3()},
 	{us: "grains/ft2/day", metric: "g/m2/day", times: unit.Grains(1).G() / m2PerFt2},
 	{us: "grains/ft2", metric: "g/m2", times: unit.Grains(1).G() / m2PerFt2},
 	{us: "grains/day", metric: "g/day", times: unit.Grains(1).G()},

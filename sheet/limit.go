@@ -21,7 +21,7 @@ func spelt(id string) string {
 }
 
 // spellings are the words of identifiers that are not written small.
-var spellings = map[string]string{"ph": "pH", "ct": "CT", "toc": "organic carbon", "co2": "carbon dioxide"}
+var spellings = map[string]string{"ph": "pH", "ct": "CT", "toc": "organic carbon", "co2": "carbon dioxide", "e": "E."}
 
 // limitNames are limits whose identifier says too little.
 var limitNames = map[string]string{

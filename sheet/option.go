@@ -15,6 +15,9 @@ func (p *page) options(a plan.Answer) {
 	if len(a.Options) == 0 {
 		p.wrap(2, "", noOptions(a))
 	}
+	if nothingMeasured(a.Water) {
+		p.wrap(2, "", "Nothing was measured: these only show what an ordinary water of this kind would ask for.")
+	}
 	if a.Considered > 0 {
 		p.wrap(2, "", fmt.Sprintf("%d lawful trains considered; %s.", a.Considered, pruned(a.Pruned)))
 	}

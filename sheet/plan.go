@@ -15,7 +15,7 @@ func Plan(a plan.Answer, s unit.System) string {
 	p := &page{s: s}
 	p.title(a)
 	p.wrap(0, "", "limits: "+place(a.Limits)+" (advice for a private well; local code may ask more)")
-	p.alerts(a.Alerts)
+	p.alerts(a)
 	p.evidence(a)
 	p.raw(a.Water)
 	p.forms(a.Forms)
@@ -48,7 +48,7 @@ func Forms(a plan.Answer, s unit.System) string {
 func Checks(a plan.Answer, s unit.System) string {
 	p := &page{s: s}
 	p.title(a)
-	p.alerts(a.Alerts)
+	p.alerts(a)
 	p.evidence(a)
 	return p.String()
 }
@@ -79,13 +79,17 @@ func place(code string) string {
 	return words
 }
 
-func (p *page) alerts(as []plan.Alert) {
+func (p *page) alerts(a plan.Answer) {
 	p.head("Health and safety")
-	if len(as) == 0 {
+	switch {
+	case len(a.Alerts) > 0:
+	case nothingMeasured(a.Water):
+		p.line("  Nothing was tested: nothing is known.")
+	default:
 		p.line("  Nothing found above a health value in what was tested. What was not tested is not known.")
 	}
-	for _, a := range as {
-		p.say(2, alertWords[a.Rank], a.Say+basis(a.Basis))
+	for _, x := range a.Alerts {
+		p.say(2, alertWords[x.Rank], x.Say+basis(x.Basis))
 	}
 }
 
@@ -130,6 +134,9 @@ func (p *page) conflicts(cs []plan.Conflict) {
 	for _, c := range cs {
 		p.say(2, "· ", c.Say)
 		for i, share := range percents(c.Explanations) {
+			if share < 1 {
+				continue
+			}
 			p.say(6, fmt.Sprintf("%3d %%  ", share), c.Explanations[i].Say)
 		}
 	}

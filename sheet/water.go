@@ -79,7 +79,7 @@ func spanIn(r plan.Range, u string, s unit.System) string {
 // longer before the shorter.
 var leafUnits = []struct{ ending, unit string }{
 	{"_mg_l_as_caco3", "mg/L as CaCO3"}, {"_mg_l_as_h2s", "mg/L as H2S"}, {"_mg_l_as_cl2", "mg/L as Cl2"}, {"_mg_l_as_n", "mg/L as N"}, {"_mg_l_as_p", "mg/L as P"},
-	{"_mg_l", "mg/L"}, {"_gal_per_day", "gal/day"}, {"_gpm", "gpm"}, {"_psi", "psi"}, {"_gal", "gal"}, {"_gpg", "gpg"}, {"_ft", "ft"}, {"_in", "in"}, {"_c", "°C"},
+	{"_mg_l", "mg/L"}, {"_gal_per_day_per_person", "gal/day"}, {"_gal_per_day", "gal/day"}, {"_per_100ml", "per 100 mL"}, {"_gpm", "gpm"}, {"_psi", "psi"}, {"_gal", "gal"}, {"_gpg", "gpg"}, {"_ft", "ft"}, {"_in", "in"}, {"_c", "°C"},
 	{"_ntu", "NTU"}, {"_us_cm", "uS/cm"},
 }
 
@@ -91,4 +91,14 @@ func leafWords(name string) (words, u string) {
 		}
 	}
 	return spelt(name), ""
+}
+
+// nothingMeasured reports whether every value of the raw water was assumed.
+func nothingMeasured(water map[string]plan.Value) bool {
+	for _, v := range water {
+		if !v.Assumed {
+			return false
+		}
+	}
+	return true
 }

@@ -31,14 +31,14 @@ func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
 // Factor is one number the answers rest on. Its Name is what the user types to
 // open or replace it, and is unique over the whole program.
 type Factor struct {
-	Name  string  // snake_case, such as softener_iron_allowance
-	What  string  // one line in the words of the trade
-	Unit  string  // "" for a pure number
-	Value float64 // the default
-	Low   float64 // with High: the range in use or in print; both zero if none
-	High  float64
-	Kind  Kind
-	From  string // who, year, title, table or page; for a rule of the trade, who uses it
+	Name  string  `json:"name"`  // snake_case, such as softener_iron_allowance
+	What  string  `json:"what"`  // one line in the words of the trade
+	Unit  string  `json:"unit"`  // "" for a pure number
+	Value float64 `json:"value"` // the default
+	Low   float64 `json:"low"`   // with High: the range in use or in print; both zero if none
+	High  float64 `json:"high"`
+	Kind  Kind    `json:"kind"`
+	From  string  `json:"from"` // who, year, title, table or page; for a rule of the trade, who uses it
 }
 
 // HasRange reports whether the factor carries a range.

@@ -29,7 +29,7 @@ func demoCommand() *cobra.Command {
 		Long: `demo plans every bundled well and prints the heart of each answer; with the name
 of one it prints that answer whole. --save writes the books into a folder, to be
 looked at and changed.`,
-		Args: cobra.MaximumNArgs(1),
+		Args: atMost(1),
 	}
 	c.addTo(cmd)
 	cmd.Flags().StringVar(&save, "save", "", "write the bundled books into this folder")
@@ -57,7 +57,7 @@ func (c *common) demo(cmd *cobra.Command, wells []demo.Well, args []string) erro
 	var all []plan.Answer
 	for i, w := range wells {
 		step := waiting(cmd.ErrOrStderr(), fmt.Sprintf("%d of %d: %s", i+1, len(wells), w.Name))
-		a, s, err := c.demoAnswer(w)
+		a, s, err := c.demoAnswer(w, len(args) == 0 && !c.json)
 		step()
 		if err != nil {
 			return err
@@ -100,8 +100,9 @@ func waiting(complaints io.Writer, what string) func() {
 	return func() { fmt.Fprintf(f, "\r%*s\r", len(what), "") }
 }
 
-// demoAnswer answers one bundled book as it stood on the date of its last entry.
-func (c *common) demoAnswer(w demo.Well) (plan.Answer, unit.System, error) {
+// demoAnswer answers one bundled book as it stood on the date of its last entry;
+// brief leaves out what only a whole answer shows.
+func (c *common) demoAnswer(w demo.Well, brief bool) (plan.Answer, unit.System, error) {
 	b, found := book.Read(w.Name+".yaml", w.Text)
 	if bad := book.Mistakes(found); len(bad) > 0 {
 		return plan.Answer{}, unit.US, bad[0]
@@ -122,6 +123,7 @@ func (c *common) demoAnswer(w demo.Well) (plan.Answer, unit.System, error) {
 	if err != nil {
 		return plan.Answer{}, s, err
 	}
+	ask.Brief = brief
 	a, err := plan.Build(p, ask)
 	return a, s, err
 }

@@ -23,10 +23,11 @@ name, or a part of one, it opens what fits. To replace one for one well, name th
 the reason; the book keeps it as an entry and every sheet says so ever after:
 
   wellwright factor softener_iron_allowance --book alder.yaml --set 4 --why "what the resin maker asks"`,
-		Args: cobra.MaximumNArgs(1),
+		Args: atMost(1),
 	}
 	cmd.Flags().BoolVar(&c.json, "json", false, "write as JSON")
 	cmd.Flags().StringVar(&file, "book", "", "the book in which the value is replaced, or whose own values are shown")
+	cmd.Flags().StringVar(&c.asOf, "as-of", "", "own values as the book stood on a date, YYYY-MM-DD (default: today)")
 	cmd.Flags().StringVar(&set, "set", "", "your own value")
 	cmd.Flags().StringVar(&why, "why", "", "the reason, printed beside it")
 	cmd.Flags().StringVar(&on, "on", "", "date of the entry, 2025-05-31 (default: now)")

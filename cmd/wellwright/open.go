@@ -2,8 +2,10 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strings"
 	"time"
@@ -130,6 +132,9 @@ func today() time.Time {
 // openBook reads a book file and prints all that is wrong with it.
 func openBook(complaints io.Writer, name string) (*book.Book, error) {
 	text, err := os.ReadFile(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("%s: no such book; wellwright new %s begins one", name, name)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("open book: %w", err)
 	}

@@ -13,7 +13,7 @@ import (
 // answering makes a command that plans a book and prints one part of the answer.
 func answering(use, short string, text func(plan.Answer, unit.System) string, no func(plan.Answer) bool) *cobra.Command {
 	var c common
-	cmd := &cobra.Command{Use: use, Short: short, Args: cobra.ExactArgs(1)}
+	cmd := &cobra.Command{Use: use, Short: short, Args: exactly(1)}
 	c.addTo(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		d, s, err := c.desk(cmd, args[0])

@@ -12,7 +12,7 @@ var version = "unreleased"
 
 func versionCommand() *cobra.Command {
 	return &cobra.Command{
-		Use: "version", Short: "the version of this program", Args: cobra.NoArgs,
+		Use: "version", Short: "the version of this program", Args: exactly(0),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			goVersion := "unknown"
 			if b, ok := debug.ReadBuildInfo(); ok {

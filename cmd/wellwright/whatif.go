@@ -19,7 +19,7 @@ func whatifCommand() *cobra.Command {
 changes. Inputs: ` + strings.Join(plan.Inputs(), ", ") + `.
 
   wellwright whatif alder.yaml iron=6 pump=8gpm`,
-		Args: cobra.MinimumNArgs(2),
+		Args: atLeast(2),
 	}
 	c.addTo(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error { return c.whatif(cmd, args[0], args[1:]) }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -26,7 +27,7 @@ else's quote. Write the processes in the order the water meets them, with commas
 The processes are: ` + strings.Join(processNames(), ", ") + `.
 
 Exit status: 0 it meets every limit in the likeliest water, 1 it does not, 2 bad input.`,
-		Args: cobra.MinimumNArgs(2),
+		Args: atLeast(2),
 	}
 	c.addTo(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error { return c.why(cmd, args[0], args[1:]) }
@@ -70,8 +71,11 @@ func parseTrain(words []string) (train.Train, error) {
 		}
 		t = append(t, p)
 	}
-	if len(bad) > 0 {
+	switch {
+	case len(bad) > 0:
 		return nil, joined(bad)
+	case len(t) == 0:
+		return nil, errors.New("why: name at least one process, as in air-injection-filter,softener")
 	}
 	return t, nil
 }

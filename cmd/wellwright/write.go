@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"time"
 
@@ -17,7 +18,7 @@ import (
 func newCommand() *cobra.Command {
 	var name, on string
 	cmd := &cobra.Command{
-		Use: "new FILE", Short: "write a commented well book to fill in", Args: cobra.ExactArgs(1),
+		Use: "new FILE", Short: "write a commented well book to fill in", Args: exactly(1),
 		Long: `new writes a commented well book: every kind of entry with an example, in the
 words of the trade. It never writes over a file that is there.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -50,7 +51,7 @@ words of the trade. It never writes over a file that is there.`,
 
 func schemaCommand() *cobra.Command {
 	return &cobra.Command{
-		Use: "schema", Short: "the JSON Schema of a well book, for editors", Args: cobra.NoArgs,
+		Use: "schema", Short: "the JSON Schema of a well book, for editors", Args: exactly(0),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			_, err := cmd.OutOrStdout().Write(book.Schema())
 			return err
@@ -63,7 +64,7 @@ func readCommand() *cobra.Command {
 	var on, by, note string
 	var first bool
 	cmd := &cobra.Command{
-		Use: "read BOOK TAP name=value...", Short: "append readings taken at a tap (T0, T1, T2 ..., K, H)", Args: cobra.MinimumNArgs(3),
+		Use: "read BOOK TAP name=value...", Short: "append readings taken at a tap (T0, T1, T2 ..., K, H)", Args: atLeast(3),
 		Long: `read appends an entry with readings taken on site:
 
   wellwright read alder.yaml T1 "total iron=2.0 mg/L" "ferrous iron=1.9 mg/L" pH=7.3 "sulfide=<0.1 mg/L"`,
@@ -107,7 +108,7 @@ func readings(tap string, words []string, first bool) (book.Value, error) {
 func correctCommand() *cobra.Command {
 	var why, by, on string
 	cmd := &cobra.Command{
-		Use: "withdraw BOOK ENTRY --why REASON", Short: "append an entry that withdraws a wrong one; nothing is erased", Args: cobra.ExactArgs(2),
+		Use: "withdraw BOOK ENTRY --why REASON", Short: "append an entry that withdraws a wrong one; nothing is erased", Args: exactly(2),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if why == "" {
 				return errors.New("withdraw: give the reason with --why; it stays in the book")
@@ -138,7 +139,7 @@ func appendTo(cmd *cobra.Command, name string, e book.NewEntry) error {
 	}
 	text, entry, err := book.Append(old, e)
 	if err != nil {
-		return err
+		return fmt.Errorf("%s: %s; nothing was written", name, unplaced.ReplaceAllString(err.Error(), ""))
 	}
 	after, _ := book.Read(name, text) // read back without a mistake by Append
 	if bad := book.Mistakes(after.Check(today())); len(bad) > 0 {
@@ -150,6 +151,9 @@ func appendTo(cmd *cobra.Command, name string, e book.NewEntry) error {
 	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: entry %s added\n", name, entry.ID)
 	return err
 }
+
+// unplaced is the place in a text that was never written.
+var unplaced = regexp.MustCompile(`(?m)^(append: )?book:\d+: `)
 
 // replaceFile puts text in the place of a file's content in one step.
 func replaceFile(name string, text []byte) error {
