@@ -18,6 +18,7 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Add([]byte("Date;Iron (mg/L);pH\n1/2/31;0,3;7\n"))
 	f.Add([]byte("Date,Analyte,Result,Units\n2031-05-01,\"Iron,2,mg/L\n47969.5,pH,<7\n"))
+	f.Add([]byte("Parameter,Units,Raw,Softened\nDate,,1/2/31,1/3/31\nIron,mg/L,2,<0.05\npH,,7,7\n"))
 	f.Add([]byte("\xff\xfeA\x00,\x00"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if len(data) > 64<<10 {

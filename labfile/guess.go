@@ -86,6 +86,10 @@ func (g *grid) headings() (int, *Mapping, bool) {
 			m.Names = g.lines[i].n
 			return i, m, true
 		}
+		if m, ok := g.across(i); ok {
+			m.Names = g.lines[i].n
+			return i, m, true
+		}
 	}
 	return 0, nil, false
 }
@@ -246,7 +250,7 @@ var (
 // none is there, or both are.
 func (g *grid) decimalMark(at int, m *Mapping) string {
 	commas, points := 0, 0
-	g.eachCell(at, m, func(c Column) bool { return c.Is == "value" || c.Is == isResult }, func(s string) {
+	g.eachCell(at, m, func(c Column) bool { return c.Is == "value" || c.Is == isResult || c.Is == isSample }, func(s string) {
 		switch {
 		case pointFigure.MatchString(s) && !thousands(s, "."):
 			points++
@@ -299,7 +303,11 @@ func (g *grid) dateOrder(at int, m *Mapping) (dateOrder, bool) {
 		}
 	}
 	g.eachCell(at, m, func(c Column) bool { return c.Is == "date" || c.Is == "analysed" }, look)
-	for _, l := range g.lines[:at] {
+	above := g.lines[:at]
+	if m.Layout == Across { // there a line of the table may hold the dates
+		above = g.lines
+	}
+	for _, l := range above {
 		for _, c := range l.cells {
 			_, rest, _ := strings.Cut(c, ":")
 			look(strings.TrimSpace(c))

@@ -107,6 +107,9 @@ func (m *Mapping) plan(g *grid, head int) task {
 			fixed[pDepthUnit] = first(g.unitBelow(m, indexOf(header, c.Name)), c.Unit)
 		}
 	}
+	if m.Layout == Across {
+		return m.planAcross(g, head, base, fixed)
+	}
 	t := task{order: dateOrder(m.Dates)}
 	if m.Layout == Long {
 		t.where, t.fixed, t.names = []columns{base}, []map[part]string{fixed}, []string{""}
@@ -175,7 +178,10 @@ func (r *reader) mappedLine(g *grid, l line, m *Mapping, t task) {
 	for i := range t.where {
 		where := t.where[i]
 		raw := strings.TrimSpace(nameAt(l.cells, where[pValue]))
-		if raw == "" && m.Layout == Wide {
+		if raw == "" && m.Layout != Long {
+			continue
+		}
+		if _, side := sideRole(nameAt(l.cells, where[pName])); side && m.Layout == Across {
 			continue
 		}
 		rec := record{at: spot{line: l.n, cell: g.cell(where[pValue], l.n)}, cells: l.cells, where: &where, fixed: t.fixed[i], name: t.names[i], order: t.order, epoch: g.epoch}
@@ -242,6 +248,8 @@ func pointed(s string) (string, error) {
 	return strings.Replace(s, figure, ours, 1), nil
 }
 
+var tapIn = regexp.MustCompile(`\((T[0-9]{1,2}|K|H|S|D)\)`)
+
 var tapForm = regexp.MustCompile(`^(T[0-9]{1,2}|K|H|S|D)$`)
 
 // tapOf reads a sampling point in words. One that names no tap is kept as a
@@ -250,6 +258,9 @@ func tapOf(s string) (string, bool) {
 	up := strings.ToUpper(strings.TrimSpace(s))
 	if tapForm.MatchString(up) {
 		return up, true
+	}
+	if m := tapIn.FindStringSubmatch(up); m != nil {
+		return m[1], true
 	}
 	for _, w := range []struct{ word, tap string }{
 		{"WELLHEAD", "T0"}, {"WELL HEAD", "T0"}, {"AT THE WELL", "T0"}, {"PRESSURE TANK", "T1"}, {"RAW", "T1"}, {"KITCHEN", "K"}, {"HOT", "H"}, {"DRAIN", "D"},

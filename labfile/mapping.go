@@ -14,7 +14,7 @@ import (
 // Mapping says what the columns of a laboratory's own table mean. It is kept
 // beside the book, so that the next report of that laboratory needs no thought.
 type Mapping struct {
-	Layout   string            `yaml:"layout"`               // a result a line, or a sample a line
+	Layout   string            `yaml:"layout"`               // a result a line, a sample a line, or a sample a column
 	Sheet    string            `yaml:"sheet,omitempty"`      // of a workbook
 	Names    int               `yaml:"names line"`           // the line of the names of columns
 	Units    int               `yaml:"units line,omitempty"` // the line of units, if there is one
@@ -46,13 +46,15 @@ type Label struct {
 
 // The layouts of a mapped table.
 const (
-	Long = "a result a line"
-	Wide = "a sample a line"
+	Long   = "a result a line"
+	Wide   = "a sample a line"
+	Across = "a sample a column"
 )
 
 // The meanings a column may have, besides those of roles.
 const (
-	isResult = "result" // the figures of one analyte
+	isResult = "result"  // the figures of one analyte
+	isSample = "figures" // the figures of one sample
 	isIgnore = "ignore"
 )
 
@@ -68,7 +70,7 @@ var roles = map[string]part{
 
 // Meanings lists the words a column may be given, for help and messages.
 func Meanings() []string {
-	words := []string{isResult, isIgnore}
+	words := []string{isResult, isSample, isIgnore}
 	for w := range roles {
 		words = append(words, w)
 	}
@@ -145,8 +147,8 @@ func (m Mapping) YAML() ([]byte, error) {
 func (m Mapping) faults() []string {
 	var bad []string
 	say := func(format string, args ...any) { bad = append(bad, fmt.Sprintf(format, args...)) }
-	if m.Layout != Long && m.Layout != Wide {
-		say("layout %q: want %q or %q", m.Layout, Long, Wide)
+	if m.Layout != Long && m.Layout != Wide && m.Layout != Across {
+		say("layout %q: want %q, %q or %q", m.Layout, Long, Wide, Across)
 	}
 	if m.Names < 1 {
 		say("names line %d: want the number of the line that holds the names of the columns", m.Names)
@@ -181,12 +183,15 @@ func (m Mapping) faults() []string {
 	if m.Layout == Wide && is[isResult] == 0 {
 		say("%s: want at least one column that is result, with its analyte", Wide)
 	}
+	if m.Layout == Across && (is["analyte"] == 0 || is[isSample] == 0) {
+		say("%s: want a column that is analyte and at least one that is %s", Across, isSample)
+	}
 	return bad
 }
 
 func (c Column) faults(i int) []string {
 	var bad []string
-	if _, ok := roles[c.Is]; !ok && c.Is != isResult && c.Is != isIgnore {
+	if _, ok := roles[c.Is]; !ok && c.Is != isResult && c.Is != isSample && c.Is != isIgnore {
 		bad = append(bad, fmt.Sprintf("column %d %q is %q: want one of %s", i+1, c.Name, c.Is, strings.Join(Meanings(), ", ")))
 	}
 	if c.Is != isResult {

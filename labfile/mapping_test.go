@@ -2,6 +2,7 @@ package labfile_test
 
 import (
 	"bytes"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -83,6 +84,36 @@ func TestWorkbook(t *testing.T) {
 	}
 	if !strings.Contains(cells["Results!B7"], "report.xlsx:Results!B7") || !strings.Contains(cells["Results!B9"], "lost") {
 		t.Errorf("findings %v: want the unknown analyte and the text with their cells", found)
+	}
+}
+
+// Of a workbook with two tables the first is read, and the other is not passed
+// over in silence.
+func TestSecondWorksheet(t *testing.T) {
+	f, err := excelize.OpenReader(bytes.NewReader(report(t)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	for i, row := range [][]any{{"Date", "Parameter", "Result", "Units"}, {"2031-06-01", "Zinc", 0.2, "mg/L"}} {
+		if err := f.SetSheetRow("Cover", "A"+strconv.Itoa(i+1), &row); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var b bytes.Buffer
+	if err := f.Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	all, found := labfile.Read("r.xlsx", b.Bytes(), labfile.Options{})
+	if len(all) != 1 || tally(found)["other-sheet"] != 1 {
+		t.Errorf("%d samples: %v", len(all), found)
+	}
+	all, found = labfile.Read("r.xlsx", b.Bytes(), labfile.Options{Worksheet: "cover"})
+	if len(all) != 1 || all[0].Stands(0) != "0.2 mg/L" || tally(found)["other-sheet"] != 0 {
+		t.Errorf("%+v: %v", all, found)
+	}
+	if all, found = labfile.Read("r.xlsx", b.Bytes(), labfile.Options{Worksheet: "third"}); len(all) != 0 || !strings.Contains(found[0].Error(), "Results, Cover") {
+		t.Errorf("%v", found)
 	}
 }
 
@@ -214,6 +245,47 @@ func TestDecimalMark(t *testing.T) {
 	if len(all) != 1 || all[0].Stands(0) != "2.06 mg/L" || tally(found)["decimal-changed"] != 1 {
 		t.Errorf("a file with points under a mapping with commas: %+v %v", all, found)
 	}
+}
+
+// A table with the samples side by side: raw water and behind the softener.
+func TestSamplesSideBySide(t *testing.T) {
+	text := `Invented Laboratory
+Parameter,Units,Raw (T1),Behind softener (T3),Remark
+Date collected,,14/05/2031,15/05/2031,
+Iron,mg/L,2.05,<0.05,ok
+"Hardness, total",gpg,17,0.5,
+pH,,7.3,7.2,
+Sparkle,mg/L,3,,
+Nitrate as N,mg/L,0.4,,
+`
+	m, _ := labfile.Guess("x.csv", []byte(text), "")
+	if m == nil || m.Layout != labfile.Across || m.Dates != "day first" {
+		t.Fatalf("mapping %+v", m)
+	}
+	kept, err := m.YAML()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, bad := labfile.ReadMapping("m.yaml", kept)
+	if len(bad) > 0 {
+		t.Fatal(bad)
+	}
+	all, found := labfile.Read("x.csv", []byte(text), labfile.Options{Mapping: m})
+	if len(all) != 2 {
+		t.Fatalf("%d samples: %v", len(all), found)
+	}
+	check(t, all[0], []want{
+		{water.Iron, water.Unspecified, "2.05 mg/L", "2.05 mg/L", "", ""},
+		{water.Nitrate, water.Unspecified, "0.4 mg/L as N", "0.4 mg/L as N", "", ""},
+	})
+	check(t, all[1], []want{
+		{water.Iron, water.Unspecified, "<0.05 mg/L", "<0.05 mg/L", "", ""},
+		{water.Hardness, water.Unspecified, "8.56 mg/L as CaCO3", "0.5 gpg", "", "0.5 x 17.118 = 8.56"},
+	})
+	if all[0].Report.Tap != "T1" || all[1].Report.Tap != "T3" || all[1].Report.Sampled.Format("2006-01-02") != "2031-05-15" || len(all[1].Lines) != 3 {
+		t.Errorf("taps %s and %s, second sample %v with %d results", all[0].Report.Tap, all[1].Report.Tap, all[1].Report.Sampled, len(all[1].Lines))
+	}
+	hears(t, found, []said{{"unknown-analyte", 7, "Sparkle"}})
 }
 
 func TestDateOrder(t *testing.T) {

@@ -86,6 +86,9 @@ func (r *reader) figureOf(rec record, a water.Analyte, limits []limit) (text, un
 		return value, unitText, nil
 	}
 	l, ok := best(limits, c)
+	if c == presentOnly { // seen, on no side of any limit
+		ok, isNumber = false, false
+	}
 	if !ok && isNumber && v > 0 {
 		l, ok = limit{value: value, unit: unitText}, true
 	}
@@ -96,7 +99,7 @@ func (r *reader) figureOf(rec record, a water.Analyte, limits []limit) (text, un
 		return "", "", &refusal{"no-limit", rec.get(pCondition) + ", without a limit", "want the limit it lies beyond"}
 	}
 	sign := "<"
-	if c == presentAbove || c == presentOnly {
+	if c == presentAbove {
 		sign = ">"
 	}
 	return sign + l.value, first(unitOf(l.unit), unitText), nil

@@ -54,8 +54,16 @@ func openWorkbook(name string, data []byte, sheet string) (g *grid, found []Find
 		return nil, []Finding{fileFinding(name, "workbook", Refused, "a workbook that cannot be opened: "+err.Error())}
 	}
 	defer f.Close()
-	names := f.GetSheetList()
+	return pick(f, name, sheet)
+}
+
+// pick takes the sheet asked for, or the first with a known layout, and tells of
+// the others that hold a table too.
+func pick(f *excelize.File, name, sheet string) (*grid, []Finding) {
+	var found []Finding
 	var best *grid
+	known := false
+	names := f.GetSheetList()
 	for _, s := range names[:min(len(names), maxSheets)] {
 		if sheet != "" && !strings.EqualFold(s, sheet) {
 			continue
@@ -65,11 +73,14 @@ func openWorkbook(name string, data []byte, sheet string) (g *grid, found []Find
 			found = append(found, fileFinding(name, "workbook", Refused, fmt.Sprintf("sheet %q: %v", s, err)))
 			continue
 		}
-		if _, _, err := g.detect(nil); err == nil || sheet != "" {
-			return g, found
-		}
-		if best == nil && len(g.lines) > 0 {
-			best = g
+		_, _, err = g.detect(nil)
+		switch {
+		case err == nil && known:
+			other := fileFinding(name, "other-sheet", Notice, fmt.Sprintf("sheet %q holds a table too, and was not read", s))
+			other.Want = "read it by its name, as a worksheet of its own"
+			found = append(found, other)
+		case err == nil || best == nil && len(g.lines) > 0:
+			best, known = g, err == nil
 		}
 	}
 	if best == nil && len(found) == 0 {
