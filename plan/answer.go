@@ -127,6 +127,7 @@ type Option struct {
 	WillNot          []string `json:"will_not"`
 	Ties             []int    `json:"near_ties"` // ranks too close to call
 	Kept             []string `json:"kept"`      // equipment already there and kept
+	Warnings         []string `json:"warnings"`  // what the owner should hear before its price
 
 	Pressure Pressure `json:"pressure"`
 	Night    []Slot   `json:"night"`

@@ -52,7 +52,7 @@ func (d *Desk) ties(rs []ranked, i, most int) []int {
 func (d *Desk) option(r ranked) Option {
 	o := Option{
 		Train: names(r.Train), Addons: d.addons(r), FirstLimit: d.limit(r.Evaluation, r.First),
-		ExpectedCost: round(r.expected), UpkeepHours: r.cost.Hours, Flips: []Flip{}, WillNot: []string{}, Kept: names(r.kept),
+		ExpectedCost: round(r.expected), UpkeepHours: r.cost.Hours, Flips: []Flip{}, WillNot: []string{}, Kept: names(r.kept), Warnings: d.warnings(r),
 		Cost:     Cost{First: money(r.cost.First), Yearly: money(r.cost.Yearly), TenYear: money(r.cost.TenYear)},
 		Pressure: Pressure{CutIn: r.Budget.CutIn, Clean: r.Budget.Clean, Dirty: r.Budget.Dirty, Left: r.Budget.Left},
 		Parts:    parts(r.cost),
@@ -75,7 +75,6 @@ func (d *Desk) option(r ranked) Option {
 			o.WasteGalPerYear += w.PerDay().GalPerDay() * 365
 		}
 	}
-	o.WillNot = append(o.WillNot, d.warnings(r)...)
 	for _, s := range r.Nights.Hours {
 		o.Night = append(o.Night, d.slot(r, s))
 	}
@@ -244,9 +243,9 @@ const chlorineNoticed = 0.2
 
 // warnings are what the owner should hear of a train beside its limits.
 func (d *Desk) warnings(r ranked) []string {
-	var ws []string
+	ws := []string{}
 	if d.overBudget(r) {
-		ws = append(ws, "It does not keep to what the owner would spend.")
+		ws = append(ws, "Above the owner's budget: ranked behind what keeps to it.")
 	}
 	if r.failedHere {
 		ws = append(ws, "One like it stands here and does not do: find out why before buying it again.")

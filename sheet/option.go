@@ -75,7 +75,10 @@ func (p *page) option(o plan.Option, whole bool, said map[string]int) {
 	p.wrap(3, "", fmt.Sprintf("first %s · yearly %s · ten years %s", dollars(o.Cost.First), dollars(o.Cost.Yearly), dollars(o.Cost.TenYear)))
 	p.wrap(3, "", fmt.Sprintf("with failing, callbacks and own time counted, expected over ten years: $%s", thousands(o.ExpectedCost)))
 	p.wrap(3, "", fmt.Sprintf("upkeep %s h a year · to drain %s a year", figure(o.UpkeepHours, 2), amount(o.WasteGalPerYear, "gal", 2, p.s)))
-	if n := len(o.Ties); n > 0 && n < 4 {
+	for _, w := range o.Warnings {
+		p.wrap(3, "mind: ", w)
+	}
+	if len(o.Ties) > 0 {
 		p.line("   near-tie with %s: price alone does not decide", ranks(o.Ties))
 	}
 	if len(o.Kept) > 0 {
