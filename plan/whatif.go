@@ -29,6 +29,18 @@ type dial struct {
 	low, high  float64 // values worth trying when looking for a flip
 }
 
+// bounds are the values that may be asked about: far beyond what a well gives,
+// and within what the engines are made for.
+func (d dial) bounds() (least, most float64) {
+	switch d.name {
+	case "ph":
+		return 4, 10
+	case "temperature":
+		return 0, 40
+	}
+	return 0, 10 * d.high
+}
+
 // ParseChanges reads name=value pairs; every mistake is returned.
 func ParseChanges(words []string) ([]Change, []error) {
 	var cs []Change
@@ -56,6 +68,9 @@ func parseChange(w string) (Change, error) {
 	v, err := d.parse(text)
 	if err != nil {
 		return Change{}, fmt.Errorf("%s: %w", d.name, err)
+	}
+	if least, most := d.bounds(); !(v >= least && v <= most) {
+		return Change{}, fmt.Errorf("%s: %q is outside what a well gives; write %g to %g %s", d.name, strings.TrimSpace(text), least, most, d.unit)
 	}
 	return Change{Name: d.name, Text: text, to: v, dial: d}, nil
 }
@@ -157,8 +172,8 @@ func number(text string) (float64, error) {
 		t = strings.TrimSpace(strings.TrimSuffix(t, u))
 	}
 	v, err := strconv.ParseFloat(t, 64)
-	if err != nil || v < 0 || v > 1e6 {
-		return 0, fmt.Errorf("%q is not a number of zero or more", text)
+	if err != nil {
+		return 0, fmt.Errorf("%q is not a number", text)
 	}
 	return v, nil
 }
@@ -166,7 +181,7 @@ func number(text string) (float64, error) {
 // quantityIn reads a number with its unit; a bare number is in the dial's own.
 func quantityIn(read func(string) (float64, error)) func(string) (float64, error) {
 	return func(text string) (float64, error) {
-		if v, err := strconv.ParseFloat(strings.TrimSpace(text), 64); err == nil && v >= 0 {
+		if v, err := strconv.ParseFloat(strings.TrimSpace(text), 64); err == nil {
 			return v, nil
 		}
 		return read(text)
