@@ -125,8 +125,10 @@ func (p part) blank() bool {
 	return true
 }
 
-// parse reads YAML whose first line is line above+1 of the file.
+// parse reads YAML whose first line is line above+1 of the file. The parser
+// counts a comment line that ends in a carriage return twice; so none is left.
 func parse(name, text string, above int) (v Value, f *Finding) {
+	text = strings.ReplaceAll(text, "\r\n", "\n")
 	line := func(t *token.Token) int {
 		if t == nil || t.Position == nil {
 			return above + 1

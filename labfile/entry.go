@@ -166,7 +166,8 @@ func (s Sample) figure(i int, fraction string) book.Value {
 func (s Sample) Stands(i int) string {
 	r := s.Report.Results[i]
 	text := s.Lines[i].Figure
-	if r.Sign == water.Present || r.Sign == water.Absent || r.Sign == water.Below && r.Value == 0 && !strings.HasPrefix(text, "<") {
+	nothing := r.Sign == water.Below && r.Value == 0 // ND, or <0 as some agencies write
+	if r.Sign == water.Present || r.Sign == water.Absent || nothing && (r.Unit == "" || !strings.HasPrefix(text, "<")) {
 		return text
 	}
 	return one(" ", oneLine(text), oneLine(r.Unit), basisBeside(r))
