@@ -19,6 +19,8 @@ type conversion struct {
 // conversions are all US units that stand in an answer, a limit or its words.
 // Definitions; each figure is made by package unit.
 var conversions = []conversion{
+	{us: "mg/L x gpm/ft2", metric: "g/m2/h", times: unit.GPM(1).M3PerHour() / m2PerFt2},
+	{us: "gpm/ft3", metric: "bed volumes/h", times: 60 * unit.GPM(1).LPerMin() / unit.Ft3(1).L()},
 	{us: "gpm/ft2", metric: "m/h", times: unit.GPM(1).M3PerHour() / m2PerFt2},
 	{us: "gpm/ft", metric: "L/min/m", times: unit.GPM(1).LPerMin() / unit.Ft(1).M()},
 	{us: "gpm", metric: "L/min", times: unit.GPM(1).LPerMin()},
@@ -27,7 +29,7 @@ var conversions = []conversion{
 	{us: "gal", metric: "L", times: unit.Gal(1).L()},
 	{us: "psi", metric: "kPa", times: unit.PSI(1).KPa()},
 	{us: "gpg", metric: "mg/L as CaCO3", times: unit.GPG(1).MgPerLAsCaCO3()},
-	{us: "mg/L per gpg", metric: "mg/L per mg/L as CaCO3", times: 1 / unit.GPG(1).MgPerLAsCaCO3()},
+	{us: "mg/L per gpg", metric: "mg per mg CaCO3", times: 1 / unit.GPG(1).MgPerLAsCaCO3()},
 	{us: "grains/ft2/day", metric: "g/m2/day", times: unit.Grains(1).G() / m2PerFt2},
 	{us: "grains/ft2", metric: "g/m2", times: unit.Grains(1).G() / m2PerFt2},
 	{us: "grains/day", metric: "g/day", times: unit.Grains(1).G()},

@@ -66,6 +66,9 @@ func apart(have, need float64) (string, string) {
 // slide writes a figure to n digits, and to one more where it begins with a one,
 // as a slide rule is read: 10.5 is not 10.
 func slide(v float64, n int) string {
+	if v > 0 && v < 0.0005 {
+		return "<0.001"
+	}
 	if s := strings.TrimLeft(unit.Significant(v, 4), "-0."); strings.HasPrefix(s, "1") {
 		n++
 	}
@@ -143,10 +146,11 @@ func firstLimit(l plan.Limit, s unit.System) string {
 	return "none fails; the nearest is " + limitName(l.Limit) + " (" + at + "): " + balance(l, s)
 }
 
-// limitRow is one limit as a row of a table.
-func limitRow(l plan.Limit, s unit.System) []string {
+// limitRow is one limit as a row of a table. With other, both the caution and the
+// refusal for one quantity stand in it, the stricter first.
+func limitRow(l plan.Limit, other *plan.Limit, s unit.System) []string {
 	mark := ""
-	if l.Fails {
+	if l.Fails || other != nil && other.Fails {
 		mark = "x"
 	}
 	if yesOrNo(l) {
@@ -156,10 +160,25 @@ func limitRow(l plan.Limit, s unit.System) []string {
 	if l.AtMost {
 		word = "≤ "
 	}
+	if other != nil && (other.Need < l.Need) == l.AtMost {
+		first := l
+		l, other = *other, &first
+	}
 	have, _ := convert(l.Have, l.Unit, s)
 	need, u := convert(l.Need, l.Unit, s)
 	h, n := apart(have, need)
+	h = strings.NewReplacer("just short of ", "<", "just above ", ">").Replace(h)
+	if other != nil {
+		lax, _ := convert(other.Need, other.Unit, s)
+		n += " / " + slide(lax, 2)
+	}
 	return []string{mark, limitName(l.Limit), u, h, word + n, plainMargin(l.Margin)}
+}
+
+// paired reports whether two limits are the caution and the refusal for one
+// quantity.
+func paired(a, b plan.Limit) bool {
+	return a.Stage == b.Stage && a.Limit == b.Limit && a.Unit == b.Unit && a.AtMost == b.AtMost && a.Have == b.Have && !yesOrNo(a)
 }
 
 func kept(l plan.Limit) string {

@@ -66,12 +66,17 @@ func pruned(m map[string]int) string {
 	return "what ended most: " + strings.Join(parts, ", ")
 }
 
-// option writes one option; whole adds settings, cares, what it will not do and
-// what flips the order. Said holds the cautions already printed and under which
-// option, so that each is read once.
+// option writes one option under its rank.
 func (p *page) option(o plan.Option, whole bool, said map[string]int) {
 	p.line("")
 	p.wrap(0, fmt.Sprintf("%d. ", o.Rank), trainWords(o))
+	p.body(o, "first limit to fail: ", whole, said)
+}
+
+// body writes all of an option but its name; whole adds settings, cares, what it
+// will not do and what flips the order. Said holds the cautions already printed
+// and under which option, so that each is read once.
+func (p *page) body(o plan.Option, mark string, whole bool, said map[string]int) {
 	p.wrap(3, "", fmt.Sprintf("first %s · yearly %s · ten years %s", dollars(o.Cost.First), dollars(o.Cost.Yearly), dollars(o.Cost.TenYear)))
 	p.wrap(3, "", fmt.Sprintf("with failing, callbacks and own time counted, expected over ten years: $%s", thousands(o.ExpectedCost)))
 	p.wrap(3, "", fmt.Sprintf("upkeep %s h a year · to drain %s a year", figure(o.UpkeepHours, 2), amount(o.WasteGalPerYear, "gal", 2, p.s)))
@@ -87,7 +92,7 @@ func (p *page) option(o plan.Option, whole bool, said map[string]int) {
 	if len(o.Addons) > 0 {
 		p.wrap(3, "worth offering beside it: ", processes(o.Addons))
 	}
-	p.wrap(3, "first limit to fail: ", firstLimit(o.FirstLimit, p.s))
+	p.wrap(3, mark, firstLimit(o.FirstLimit, p.s))
 	for _, st := range o.Stages {
 		p.stage(o, st, whole, said)
 	}
@@ -208,7 +213,10 @@ func (p *page) stage(o plan.Option, st plan.Stage, whole bool, said map[string]i
 		return
 	}
 	for _, c := range st.Cautions {
-		p.say(7, "care: ", c)
+		if said[c] == 0 { // two beds in one train share most of theirs
+			p.say(7, "care: ", c)
+		}
+		said[c] = o.Rank
 	}
 }
 

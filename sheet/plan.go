@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wellwright/plan"
+	"wellwright/source"
 	"wellwright/unit"
 )
 
@@ -96,13 +97,27 @@ func (p *page) alerts(a plan.Answer) {
 // alertWords stand before an alert by its rank.
 var alertWords = map[int]string{1: "STOP NOW: ", 2: "act: ", 3: "watch: "}
 
-// basis is the kind and source of a limit, the kind said once.
+// basis is the kind and source of a limit in brackets.
 func basis(b string) string {
 	if b == "" {
 		return ""
 	}
-	kind, _, _ := strings.Cut(b, ": ")
-	return " [" + strings.TrimSuffix(b, " ("+kind+")") + "]"
+	kind, from, _ := strings.Cut(b, ": ")
+	return " [" + once(kind, from) + "]"
+}
+
+// sourced is the kind and the source of a number, the kind said once.
+func sourced(k source.Kind, from string) string { return once(k.String(), from) }
+
+func once(kind, from string) string {
+	switch bare := strings.TrimSuffix(from, " ("+kind+")"); {
+	case from == "" || bare == kind:
+		return kind
+	case strings.Contains(bare, kind):
+		return bare
+	default:
+		return kind + ": " + bare
+	}
 }
 
 func (p *page) evidence(a plan.Answer) {
@@ -225,7 +240,7 @@ func (p *page) cautions(a plan.Answer) {
 			if x.Unit != "" {
 				u = x.Unit
 			}
-			p.wrap(2, "· ", fmt.Sprintf("%s: %s [%s: %s]", name, strings.TrimSpace(spanIn(x.Value, u, p.s)), x.Kind, prose(x.From, p.s)))
+			p.wrap(2, "· ", fmt.Sprintf("%s: %s [%s]", name, spanIn(x.Value, u, p.s), prose(sourced(x.Kind, x.From), p.s)))
 		}
 	}
 	if len(a.Own) > 0 {

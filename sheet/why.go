@@ -11,20 +11,21 @@ import (
 // Why writes what is to be said of one train.
 func Why(w plan.Why, s unit.System) string {
 	p := &page{s: s}
-	p.wrap(0, "", wellName(w.Well)+" · "+trainOf(w.Option.Train))
-	verdict := "meets every limit in the likeliest water"
-	if !w.Meets {
-		verdict = "does not do here"
+	p.wrap(0, "", wellName(w.Well)+" · "+trainWords(w.Option))
+	if w.Meets {
+		p.wrap(2, "", "meets every limit in the likeliest water")
+	} else {
+		p.wrap(2, "", "does not do here")
 	}
-	p.wrap(2, "", verdict)
 	if w.Rule != "" {
 		p.say(2, "order: ", w.Rule)
 	}
-	if w.Change != "" {
-		p.wrap(2, "what would have to change: ", why(w.Option.FirstLimit, s))
-	}
 	w.Option.Rank = 1
-	p.option(w.Option, true, map[string]int{})
+	mark := "first limit to fail: "
+	if w.Change != "" {
+		mark = "what would have to change: "
+	}
+	p.body(w.Option, mark, true, map[string]int{})
 	p.limits(w.Limits)
 	return p.String()
 }
@@ -36,14 +37,21 @@ func (p *page) limits(ls []plan.Limit) {
 		p.line("  None applies.")
 		return
 	}
+	p.line("  Where two figures stand, the first is a caution and the second rules the train out.")
 	rows := [][]string{{"", "", "unit", "has", "needs", "margin"}}
 	at := ""
-	for _, l := range ls {
+	for i := 0; i < len(ls); i++ {
+		l := ls[i]
 		if l.Stage != at {
 			at = l.Stage
 			rows = append(rows, []string{"", strings.ToUpper(stageWords(at)), "", "", "", ""})
 		}
-		row := limitRow(l, p.s)
+		var other *plan.Limit
+		if i+1 < len(ls) && paired(l, ls[i+1]) {
+			i++
+			other = &ls[i]
+		}
+		row := limitRow(l, other, p.s)
 		row[1] = "  " + row[1]
 		rows = append(rows, row)
 	}

@@ -52,10 +52,13 @@ func (p *page) step(w formula.Placed) {
 		p.wrap(8, "with ", strings.Join(syms, "; "))
 	}
 	for _, f := range w.Factors {
-		p.wrap(8, "", fmt.Sprintf("%s = %s %s [%s: %s]", f.Name, unit.Significant(f.Value, 4), f.Unit, f.Kind, f.From))
+		p.wrap(8, "", fmt.Sprintf("%s = %s %s [%s]", f.Name, unit.Significant(f.Value, 4), f.Unit, sourced(f.Kind, f.From)))
 	}
 	if w.Source != "" {
 		p.wrap(8, "source: ", w.Source)
+	}
+	if f, ok := plan.Formulas().Opens(w.Figure); ok {
+		p.wrap(8, "open it: ", "wellwright calc "+f.Name+" --from BOOK")
 	}
 }
 
@@ -83,7 +86,7 @@ func Factors(fs []Shown, open bool) string {
 		if f.HasRange() {
 			p.line("    in use or in print from %s to %s", unit.Significant(f.Low, 4), unit.Significant(f.High, 4))
 		}
-		p.wrap(4, "", f.Kind.String()+": "+f.From)
+		p.wrap(4, "", sourced(f.Kind, f.From))
 		if f.Now.Kind == source.Own {
 			p.wrap(4, "own value: ", fmt.Sprintf("%s in place of %s, because %s", unit.Digits(f.Now.Value), unit.Digits(f.Value), f.Now.From))
 		}
