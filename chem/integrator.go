@@ -45,8 +45,9 @@ const (
 	mostSteps = 20000
 	// stepTol is the error of the third-order formula accepted in a step, over
 	// the extent and capShare of what the reaction could use up. The answer is
-	// of the fourth order and ten times closer: at 1e-5 amounts after half an
-	// hour are within 1e-6, at 1e-4 within 1e-5.
+	// of the fourth order and ten times closer: over 200 random waters amounts
+	// after half an hour are within 1.2e-6 of all there is of the element at
+	// 1e-5, within 1.3e-5 at 1e-4 (against another solver, in the tests).
 	stepTol  = 1e-4
 	fineTol  = 1e-5
 	capShare = 0.01
