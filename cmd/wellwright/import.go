@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 
@@ -133,7 +134,12 @@ func (m *importing) read(into string) ([]labfile.Sample, []labfile.Finding, erro
 	}
 	opt.Mapping = m.columns
 	samples, found := labfile.Read(filepath.Base(m.file), m.data, opt)
-	return samples, append(first, found...), nil
+	for _, f := range first { // what the proposal and the reading both say is said once
+		if !slices.Contains(found, f) {
+			found = append(found, f)
+		}
+	}
+	return samples, found, nil
 }
 
 func tapFlag(s string) (water.Where, error) {

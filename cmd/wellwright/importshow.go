@@ -103,7 +103,7 @@ func (m *importing) heading(out io.Writer, samples []labfile.Sample) {
 	if len(samples) > 0 {
 		layout = samples[0].Format
 	}
-	fmt.Fprintf(out, "%s: layout %s, %d samples, sha256 %s\n", m.file, layout, len(samples), m.sha)
+	fmt.Fprintf(out, "%s: layout %s, samples: %d, sha256 %s\n", m.file, layout, len(samples), m.sha)
 	if m.columns == nil {
 		return
 	}
