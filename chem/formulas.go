@@ -78,10 +78,10 @@ type ionsIn struct {
 
 func ions() ionsIn {
 	mg := func(name, symbol, what string) formula.In[unit.Concentration] {
-		return formula.MgL.Takes(name, symbol, what).Between("0 mg/L", "20000 mg/L").Assume("0 mg/L", "left out")
+		return formula.MgL.Takes(name, symbol, what).Between("0 mg/L", "20000 mg/L").Assume("0 mg/L", formula.LeftOut)
 	}
 	n := func(name, symbol, what string) formula.In[unit.Nitrogen] {
-		return formula.Nitrogen.Takes(name, symbol, what).Between("0 mg/L as N", "1000 mg/L as N").Assume("0 mg/L as N", "left out")
+		return formula.Nitrogen.Takes(name, symbol, what).Between("0 mg/L as N", "1000 mg/L as N").Assume("0 mg/L as N", formula.LeftOut)
 	}
 	return ionsIn{
 		temperature: temperatureIn(),
@@ -91,8 +91,8 @@ func ions() ionsIn {
 		chloride: mg("chloride", "Cl", "chloride"), sulfate: mg("sulfate", "SO4", "sulfate, as SO4"),
 		fluoride: mg("fluoride", "F", "fluoride"), silica: mg("silica", "SiO2", "silica, as SiO2"),
 		ammonia: n("ammonia", "NH3", "ammonia and ammonium"), nitrate: n("nitrate", "NO3", "nitrate"),
-		phosphate: formula.Phosphorus.Takes("phosphate", "PO4", "orthophosphate").Between("0 mg/L as P", "100 mg/L as P").Assume("0 mg/L as P", "left out"),
-		sulfide:   formula.Sulfide.Takes("sulfide", "H2S", "dissolved sulfide").Between("0 mg/L as H2S", "100 mg/L as H2S").Assume("0 mg/L as H2S", "left out"),
+		phosphate: formula.Phosphorus.Takes("phosphate", "PO4", "orthophosphate").Between("0 mg/L as P", "100 mg/L as P").Assume("0 mg/L as P", formula.LeftOut),
+		sulfide:   formula.Sulfide.Takes("sulfide", "H2S", "dissolved sulfide").Between("0 mg/L as H2S", "100 mg/L as H2S").Assume("0 mg/L as H2S", formula.LeftOut),
 	}
 }
 
@@ -130,6 +130,8 @@ func balanced(o formula.Outcome, t Totals, alk unit.Alkalinity) formula.Outcome 
 	e, ok := ChargeBalance(CationSum(t, alk), AnionSum(t, alk))
 	switch {
 	case !ok || math.Abs(e) < chargeNotice:
+	case CationSum(t, alk).MeqPerL() < 1e-3*max(alk.MeqPerL(), 0):
+		return o.Say("no cations are given: right to a few per cent in soft water, less in hard; give the ions of the analysis")
 	case math.Abs(e) < chargeDoubt:
 		return o.Say("the ions given are out of balance by %.1f %% of charge", e)
 	default:

@@ -29,7 +29,7 @@ func madisonGiven(more ...string) []string {
 }
 
 func carbonateFormulas() []formula.Formula {
-	return []formula.Formula{co2Formula(), shortCO2Formula(), speciationFormula(), closedFormula(), openFormula(), phOfCO2Formula(), phOfCarbonFormula(), potentialFormula()}
+	return []formula.Formula{co2Formula(), shortCO2Formula(), speciationFormula(), closedFormula(), openFormula(), phOfCO2Formula(), phOfCarbonFormula(), alkalinityFormula(), potentialFormula()}
 }
 
 func co2Formula() formula.Formula {
@@ -176,10 +176,24 @@ func phOfCarbonFormula() formula.Formula {
 	}
 }
 
+func alkalinityFormula() formula.Formula {
+	t, ph, tds := temperatureIn(), phIn(), someTDS()
+	c := carbonIn.Takes("total_carbon", "C", "carbon of every form").Between("0 mmol/L", "100 mmol/L")
+	return formula.Formula{
+		Name: "alkalinity_of_carbon", Subject: onCarbonate, What: "alkalinity that gives a water of known total carbon its pH",
+		Inputs: formula.Inputs(t, ph, c, tds), Equation: "Alk = C (K1 h + 2 K1 K2)/(h² + K1 h + K1 K2) + Kw/h - h/g", Error: "ion pairs left out", Source: plummerBasis, Kind: source.Published,
+		Examples: formula.By(formula.On("temperature=9.9 C", "ph=7.55", "total_carbon=4.30 mmol/L", "tds=264 mg/L").Is("alkalinity", "4.014 meq/L", "0.03 meq/L", madisonSource)),
+		Run: func(a formula.Args) (formula.Outcome, error) {
+			x, k := Mix{Carbon: TotalCarbon{c.Of(a) / mmolPerMol}}, Conditions{Temperature: t.Of(a), Ionic: IonicFromTDS(tds.Of(a))}
+			return formula.Give(formula.Alkalinity.Gives("alkalinity", "Alk", "alkalinity", New(a.Factors).AlkalinityAt(x, k, ph.Of(a)))), nil
+		},
+	}
+}
+
 func potentialFormula() formula.Formula {
 	x, ph, alk := ions(), phIn(), alkalinityIn()
-	ferric := formula.MgL.Takes("ferric_iron", "Fe3", "dissolved ferric iron, not floc").Between("0 mg/L", "100 mg/L").Assume("0 mg/L", "left out")
-	oxygen := formula.MgL.Takes("oxygen", "O2", "dissolved oxygen").Between("0 mg/L", "70 mg/L").Assume("0 mg/L", "left out")
+	ferric := formula.MgL.Takes("ferric_iron", "Fe3", "dissolved ferric iron, not floc").Between("0 mg/L", "100 mg/L").Assume("0 mg/L", formula.LeftOut)
+	oxygen := formula.MgL.Takes("oxygen", "O2", "dissolved oxygen").Between("0 mg/L", "70 mg/L").Assume("0 mg/L", formula.LeftOut)
 	return formula.Formula{
 		Name: "redox_potential", Subject: onCarbonate, What: "what the iron and the oxygen of a water would set an electrode to",
 		Inputs:   slices.Concat(formula.Inputs(x.temperature, ph, alk, ferric, oxygen), x.list()),

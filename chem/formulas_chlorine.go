@@ -19,7 +19,7 @@ func strengthIn() formula.In[float64] {
 
 func chlorineDemandFormula() formula.Formula {
 	x := ions()
-	toc := formula.MgL.Takes("toc", "TOC", "total organic carbon").Between("0 mg/L", "100 mg/L").Assume("0 mg/L", "left out")
+	toc := formula.MgL.Takes("toc", "TOC", "total organic carbon").Between("0 mg/L", "100 mg/L").Assume("0 mg/L", formula.LeftOut)
 	r := formula.Chlorine.Takes("residual", "R", "free residual wanted").Between("0 mg/L as Cl2", "10 mg/L as Cl2").Assume("0.5 mg/L as Cl2", "usual after contact")
 	const apart = "worked apart from balanced reactions: 1.27 + 0.39 + 1.04 + 1.52 + 0.5"
 	return formula.Formula{

@@ -127,13 +127,13 @@ type vesselIn struct {
 
 func vessel() vesselIn {
 	none := func(i formula.In[unit.Concentration]) formula.In[unit.Concentration] {
-		return i.Between("0 mg/L", "200 mg/L").Assume("0 mg/L", "left out")
+		return i.Between("0 mg/L", "200 mg/L").Assume("0 mg/L", formula.LeftOut)
 	}
 	x := ions()
 	return vesselIn{
 		temperature: temperatureIn(), ph: phIn().Between("5.5", "9.5"), alkalinity: alkalinityIn().Between("1 mg/L as CaCO3", "2000 mg/L as CaCO3"), tds: someTDS(),
 		iron: none(x.iron), mn: none(x.manganese), oxygen: none(oxygenIn()), sulfide: x.sulfide, ammonia: x.ammonia,
-		chlorine:     formula.Chlorine.Takes("free_chlorine", "Cl2", "free chlorine fed").Between("0 mg/L as Cl2", "200 mg/L as Cl2").Assume("0 mg/L as Cl2", "left out"),
+		chlorine:     formula.Chlorine.Takes("free_chlorine", "Cl2", "free chlorine fed").Between("0 mg/L as Cl2", "200 mg/L as Cl2").Assume("0 mg/L as Cl2", formula.LeftOut),
 		permanganate: none(formula.MgL.Takes("permanganate", "KMnO4", "permanganate fed, as KMnO4")), peroxide: none(formula.MgL.Takes("peroxide", "H2O2", "peroxide fed, as H2O2")),
 		contact:      formula.Time.Takes("contact", "t", "time the water stays").Between("0 s", "30 days"),
 		tanks:        formula.Count.Takes("tanks", "N", "equal stirred tanks that mix as the vessel does; 0 is plug flow").Between("0", "100").Assume("0", "plug flow"),

@@ -28,7 +28,7 @@ func raisingFormulas() []formula.Formula {
 
 func doseToPHFormula() formula.Formula {
 	x, ph, alk := ions(), phIn(), alkalinityIn()
-	c := chemicals().Takes("chemical", "", "what raises pH, as the pure substance")
+	c := chemicals().Takes("chemical", "", "what raises pH, as 100 % substance")
 	target := formula.PH.Takes("target_ph", "pH'", "pH wanted").Between("5", "9.5")
 	return formula.Formula{
 		Name: "dose_to_ph", Subject: onRaising, What: "how much of a chemical brings a water to a pH, closed to the air",
@@ -52,7 +52,7 @@ func doseToPHFormula() formula.Formula {
 			if err != nil {
 				return formula.Outcome{}, err
 			}
-			o := formula.Give(formula.MgL.Gives("dose", "D", "of the pure substance", d.Dose))
+			o := formula.Give(formula.MgL.Gives("dose", "D", "of the 100 % substance", d.Dose))
 			o.Results = append(o.Results, dosed(s, d.State)...)
 			return balanced(o, t, alk.Of(a)), nil
 		},
@@ -73,8 +73,8 @@ func dosed(was, is State) []formula.Result {
 
 func phAfterDoseFormula() formula.Formula {
 	x, ph, alk := ions(), phIn(), alkalinityIn()
-	c := chemicals().Takes("chemical", "", "what raises pH, as the pure substance")
-	d := formula.MgL.Takes("dose", "D", "of the pure substance").Between("0 mg/L", "1000 mg/L")
+	c := chemicals().Takes("chemical", "", "what raises pH, as 100 % substance")
+	d := formula.MgL.Takes("dose", "D", "of the 100 % substance").Between("0 mg/L", "1000 mg/L")
 	return formula.Formula{
 		Name: "ph_after_dose", Subject: onRaising, What: "pH after a dose of a chemical, closed to the air",
 		Inputs:   slices.Concat(formula.Inputs(x.temperature, ph, alk, c, d), x.list()),
@@ -98,8 +98,8 @@ func phAfterDoseFormula() formula.Formula {
 }
 
 func chemicalAlkalinityFormula() formula.Formula {
-	c := chemicals().Takes("chemical", "", "what raises pH, as the pure substance")
-	d := formula.MgL.Takes("dose", "D", "of the pure substance").Between("0 mg/L", "100000 mg/L")
+	c := chemicals().Takes("chemical", "", "what raises pH, as 100 % substance")
+	d := formula.MgL.Takes("dose", "D", "of the 100 % substance").Between("0 mg/L", "100000 mg/L")
 	return formula.Formula{
 		Name: "alkalinity_of_dose", Subject: onRaising, What: "alkalinity that a dose of a chemical brings",
 		Inputs: formula.Inputs(c, d), Equation: "Alk = D · e · 50.04 / M", Source: "atomic weights", Kind: source.Derived,

@@ -152,17 +152,18 @@ func realFormula() formula.Formula {
 }
 
 func lifeCycleFormula() formula.Formula {
-	none := func(i formula.In[Money]) formula.In[Money] { return i.Assume("$0", "none") }
+	none := func(i formula.In[Money]) formula.In[Money] { return i.Assume("$0", formula.None) }
 	first, yearly := sumIn("first", "", "paid at the start"), none(sumIn("yearly", "A", "paid each year, in today's prices"))
 	rise := rateIn.Takes("escalation", "e", "rise of the yearly price beyond inflation").Between("-50 %", "100 %").Assume("0 %", "rises with inflation")
 	power := none(sumIn("yearly_power", "A2", "another yearly sum, such as power"))
 	powerRise := rateIn.Takes("power_escalation", "e2", "rise of its price beyond inflation").Between("-50 %", "100 %").Assume("0 %", "rises with inflation")
-	again, when := none(sumIn("replacement", "R", "paid once later, in today's prices")), termIn.Takes("replacement_after", "k", "when").Between("0 years", "200 years").Assume("0 years", "none")
+	again, when := none(sumIn("replacement", "R", "paid once later, in today's prices")), termIn.Takes("replacement_after", "k", "when").Between("0 years", "200 years").Assume("0 years", formula.None)
 	back, d, n := none(sumIn("salvage", "V", "got back at the end, in today's prices")), discountIn(), yearsIn("over which it is added up").Between("0.01 years", "200 years")
 	return formula.Formula{
 		Name: "life_cycle_cost", Subject: onMoney, What: "all that a plant costs over its years in the money of today, and as a level yearly sum",
 		Inputs:   formula.Inputs(first, n, yearly, rise, power, powerRise, again, when, back, d),
 		Equation: "LCC = first + Σ A·UPV* + R·SPV(k) - V·SPV(n);  EUAC = LCC·CRF", Error: "that of the sums and rates", Source: nist, Kind: source.Published, Factors: []source.Factor{DiscountRate, Escalation},
+		Figures: []string{"ten-year cost"},
 		Examples: formula.By(formula.On("first=$2400", "years=15 years", "yearly=$90", "escalation=2 %", "yearly_power=$12", "power_escalation=1 %", "replacement=$450", "replacement_after=8 years", "discount=3 %").
 			Is("total", "$4159.40", "$0.05", "worked apart by the method of NIST Handbook 135").Is("a_year", "$348.42", "$0.05", "worked apart by the method of NIST Handbook 135"),
 			formula.On("first=$1000", "years=10 years", "salvage=$100", "discount=3 %").Is("total", "$925.59", "$0.01", tables+": 0.7441")),

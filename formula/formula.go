@@ -21,7 +21,8 @@ type Formula struct {
 	Kind     source.Kind
 	Factors  []source.Factor // disputed numbers it rests on
 	Care     string          // what can hurt someone who acts on the answer
-	Examples []Example       // the first one stands in the handbook's short table
+	Figures  []string        // figures of a plan that this formula opens, by name
+	Examples []Example       // the first one is what calc shows
 	Run      func(Args) (Outcome, error)
 }
 
@@ -31,7 +32,7 @@ type Example struct {
 	Wants []Want
 }
 
-// Want is one published answer of an example.
+// Want is one answer of an example that comes from outside the program.
 type Want struct {
 	Result string
 	Value  string // as printed, with the unit
@@ -97,6 +98,16 @@ func (f Formula) Input(name string) (Input, bool) {
 		}
 	}
 	return Input{}, false
+}
+
+// Gives lists what the formula comes to, as its first example shows.
+func (f Formula) Gives() []Result {
+	if len(f.Examples) == 0 {
+		return nil
+	}
+	given, _ := f.Read(f.Examples[0].Given)
+	a, _ := f.Answer(given, source.Set{})
+	return a.Results
 }
 
 // Given is one input as it was read.
@@ -178,7 +189,7 @@ func (a Answer) Step() Step {
 // On begins an example: what is given, as name=value.
 func On(given ...string) Example { return Example{Given: given} }
 
-// Is adds a published answer to an example.
+// Is adds an answer from outside the program to an example.
 func (e Example) Is(result, value, within, source string) Example {
 	e.Wants = append(e.Wants, Want{result, value, within, source})
 	return e

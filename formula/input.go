@@ -148,7 +148,9 @@ func (i *Input) mistake(text string, err error) error {
 	var u *unit.UnknownError
 	switch {
 	case strings.TrimSpace(text) == "":
-		return fmt.Errorf("%s: no value; write %s", i.Name, i.asked())
+		return fmt.Errorf("%s has no value; write %s", i.Name, i.asked())
+	case errors.As(err, &u) && u.Known == unitless:
+		return fmt.Errorf("%s %q: %s is %s; %q is one too much", i.Name, text, u.What, plainNumber, u.Unit)
 	case errors.As(err, &u) && u.Unit == "":
 		return fmt.Errorf("%s %q has no unit; write it with one of: %s", i.Name, text, u.Known)
 	case errors.As(err, &u):
@@ -157,14 +159,32 @@ func (i *Input) mistake(text string, err error) error {
 	return fmt.Errorf("%s %q: %w", i.Name, text, err)
 }
 
+// Optional reports whether the input may be left out because it then counts as
+// nothing.
+func (i Input) Optional() bool { return i.Why == LeftOut || i.Why == None }
+
+// Reasons for a default that is nothing at all.
+const (
+	LeftOut = "left out"
+	None    = "none"
+)
+
+// Asked says in words what to write for the input: kind, units and range.
+func (i Input) Asked() string { return i.asked() }
+
 // asked says what to write for an input.
 func (i *Input) asked() string {
 	s := i.Kind
-	if i.Units != "" {
-		s += " (" + i.Units + ")"
+	switch {
+	case i.Units == plainNumber || strings.HasPrefix(i.Units, oneOf):
+		s = i.Units
+	case strings.HasPrefix(i.Units, suchAs):
+		s += ", " + i.Units
+	case i.Units != "":
+		s += " in " + i.Units
 	}
 	if r := Span(i.Low, i.High); r != "" {
-		s += ", " + r
+		s += "; " + r
 	}
 	return s
 }

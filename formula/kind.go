@@ -3,6 +3,8 @@ package formula
 import (
 	"errors"
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 
 	"wellwright/unit"
@@ -20,7 +22,16 @@ func (a Amount) String() string {
 	if a.Words != "" {
 		return a.Words
 	}
-	return strings.TrimSpace(unit.Significant(a.Value, 4) + " " + a.Unit)
+	return strings.TrimSpace(Figure(a.Value) + " " + a.Unit)
+}
+
+// Figure writes a number to four figures; one too small or too large to be read
+// so takes a power of ten.
+func Figure(v float64) string {
+	if size := math.Abs(v); v != 0 && (size < 1e-4 || size >= 1e7) {
+		return strconv.FormatFloat(v, 'g', 4, 64)
+	}
+	return unit.Significant(v, 4)
 }
 
 // Kind is one meaning of a quantity: how it is read from text, and how it is
@@ -61,8 +72,20 @@ func Quantity[T any, P readable[T]](what string, us, metric Scale[T]) Kind[T] {
 		err := P(&v).UnmarshalText([]byte(s))
 		return v, err
 	}
-	return Kind[T]{What: what, Units: known(read), read: read, us: us.amount, si: metric.amount, base: us.Get}
+	units := known(read)
+	if units == unitless {
+		units = plainNumber
+	}
+	return Kind[T]{What: what, Units: units, read: read, us: us.amount, si: metric.amount, base: us.Get}
 }
+
+// What is said of quantities that are written without a unit.
+const (
+	unitless    = "(no unit)" // by package unit
+	plainNumber = "a plain number"
+	oneOf       = "one of: "
+	suchAs      = "such as "
+)
 
 // known asks a reader which units it takes, by one that none has.
 func known[T any](read func(string) (T, error)) string {
@@ -94,7 +117,7 @@ func Choice[T comparable](what string, values []T, name func(T) string) Kind[T] 
 		return values[i], nil
 	}
 	show := func(v T) Amount { return Amount{Words: name(v)} }
-	return Kind[T]{What: what, Units: strings.Join(names, ", "), read: read, us: show, si: show}
+	return Kind[T]{What: what, Units: oneOf + strings.Join(names, ", "), read: read, us: show, si: show}
 }
 
 // pick finds the name that a text is; else the only one that begins with it;
@@ -142,7 +165,7 @@ func Number(what string) Kind[float64] {
 		}
 		return v, err
 	}
-	return Kind[float64]{What: what, Units: "a plain number", read: read, us: show, si: show, base: same}
+	return Kind[float64]{What: what, Units: plainNumber, read: read, us: show, si: show, base: same}
 }
 
 func same(v float64) float64 { return v }

@@ -114,7 +114,7 @@ var spans = []struct {
 }{
 	{[]string{"s", "sec", "second", "seconds"}, 1, 0},
 	{[]string{"min", "minute", "minutes"}, 60, 120},
-	{[]string{"h", "hour", "hours"}, 3600, 7200},
+	{[]string{"h", "hour", "hours"}, 3600, 4 * 3600},
 	{[]string{"days", "day", "d"}, 86400, 2 * 86400},
 	{[]string{"years", "year", "yr"}, 365.25 * 86400, 2 * 365.25 * 86400},
 }

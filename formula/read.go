@@ -34,10 +34,21 @@ func (f Formula) Read(words []string) ([]Filled, []error) {
 		case slices.ContainsFunc(fs, func(x Filled) bool { return x.Name == in.Name }):
 			bad = append(bad, fmt.Errorf("%s is given twice", in.Name))
 		default:
-			fs = append(fs, Filled{in.Name, strings.TrimSpace(text), "given"})
+			fs = append(fs, Filled{in.Name, bare(text), "given"})
 		}
 	}
 	return fs, bad
+}
+
+// bare takes off spaces, and quotes that a shell has left on both sides.
+func bare(text string) string {
+	text = strings.TrimSpace(text)
+	for _, q := range []string{`"`, "'"} {
+		if len(text) > 2 && strings.HasPrefix(text, q) && strings.HasSuffix(text, q) {
+			return text[1 : len(text)-1]
+		}
+	}
+	return text
 }
 
 // named finds an input by name, or by its symbol if that is the one.

@@ -2,6 +2,7 @@ package formula
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"wellwright/source"
@@ -53,6 +54,16 @@ func (r *Register) Find(name string) (Formula, bool) {
 	return Formula{}, false
 }
 
+// Opens returns the formula that opens a figure of a plan.
+func (r *Register) Opens(figure string) (Formula, bool) {
+	for _, f := range r.all {
+		if slices.Contains(f.Figures, figure) {
+			return f, true
+		}
+	}
+	return Formula{}, false
+}
+
 // Like returns the formulas whose name, subject or line holds a word.
 func (r *Register) Like(word string) []Formula {
 	var fs []Formula
@@ -74,7 +85,7 @@ func (r *Register) Near(word string) (string, bool) {
 	return Nearest(plain(word), names)
 }
 
-// Check is one published answer beside ours.
+// Check is one answer from outside the program beside ours.
 type Check struct {
 	Formula, Result string
 	Given           []string
@@ -107,7 +118,7 @@ func (f Formula) Checks() []Check {
 	return cs
 }
 
-// compare sets an answer against a published one.
+// compare sets an answer against the one expected.
 func (c *Check) compare(a Answer, w Want) {
 	for _, r := range a.Results {
 		if r.Name != w.Result {
@@ -142,7 +153,7 @@ func (c *Check) number(r Result, w Want) {
 	c.Got = r.beside(w.Value)
 	apart := r.base - want
 	if want != 0 {
-		c.Apart = fmt.Sprintf("%+.2g %%", 100*apart/want)
+		c.Apart = fmt.Sprintf("%+.2f %%", 100*apart/want)
 	}
 	if !(apart <= tolerance && -apart <= tolerance) {
 		c.Err = fmt.Errorf("%s is %s, want %s within %s", r.Name, c.Got, w.Value, w.Within)

@@ -26,8 +26,7 @@ func Formulas() []formula.Formula {
 
 // Quantities that only hydraulics has.
 var (
-	percentIn = formula.Measured("per cent", formula.Measure{Unit: "%", Size: 1}, formula.Measure{Unit: "%", Size: 1})
-	solidsIn  = formula.Measured("solids on an area", formula.Measure{Unit: "lb/ft2", Size: 1}, formula.Measure{Unit: "kg/m2", Size: 0.2048161},
+	solidsIn = formula.Measured("solids on an area", formula.Measure{Unit: "lb/ft2", Size: 1}, formula.Measure{Unit: "kg/m2", Size: 0.2048161},
 		formula.Measure{Unit: "grains/ft2", Size: GrainsPerFt2(1).LbPerFt2()})
 	ctIn        = formula.Measured("residual times time", formula.Measure{Unit: "mg·min/L", Size: 1}, formula.Measure{Unit: "mg·min/L", Size: 1}, formula.Measure{Unit: "mg min/L", Size: 1}, formula.Measure{Unit: "mg h/L", Size: 60})
 	viscosityIn = formula.Measured("viscosity", formula.Measure{Unit: "mPa·s", Size: 1}, formula.Measure{Unit: "mPa·s", Size: 1}, formula.Measure{Unit: "cP", Size: 1})

@@ -36,6 +36,7 @@ func t10Formula() formula.Formula {
 		Name: "contact_t10", Subject: onContact, What: "time that nine tenths of the water stays at least, for disinfection credit",
 		Inputs: formula.Inputs(b, v, q), Equation: "T10 = f V / Q", Range: "steady flow", Error: "a tracer test may differ by half", Source: "US EPA surface water treatment guidance, 1991 (from memory)", Kind: source.FromMemory, Care: contactCare,
 		Factors: []source.Factor{baffles[Unbaffled], baffles[PoorBaffling], baffles[AverageBaffling], baffles[SuperiorBaffling]},
+		Figures: []string{"contact_min"},
 		Examples: formula.By(formula.On("baffling=poor", "volume=120 gal", "peak_flow=10 gpm").Is("t10", "3.6 min", "0.001 min", pa),
 			formula.On("baffling=unbaffled", "volume=120 gal", "peak_flow=10 gpm").Is("t10", "1.2 min", "0.001 min", pa)),
 		Run: func(a formula.Args) (formula.Outcome, error) {

@@ -1,6 +1,7 @@
 package hydraulic
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -32,7 +33,7 @@ func inputName(words string) string {
 func fixtureCounts() []formula.In[float64] {
 	var ins []formula.In[float64]
 	for _, f := range Fixtures(source.Set{}) {
-		ins = append(ins, countIn(inputName(f.Name), fmt.Sprintf("number of: %s", f.Name)).Assume("0", "none"))
+		ins = append(ins, countIn(inputName(f.Name), fmt.Sprintf("number of: %s", f.Name)).Assume("0", formula.None))
 	}
 	return ins
 }
@@ -61,6 +62,9 @@ func peakFormula() formula.Formula {
 			for i, f := range Fixtures(a.Factors) {
 				groups = append(groups, Group{f, int(counts[i].Of(a))})
 			}
+			if counted(groups) == 0 {
+				return formula.Outcome{}, errors.New("peak_flow: no fixture is given; write how many there are of each, as in toilet=2 kitchen_faucet=1")
+			}
 			p, err := PeakQuantile(groups, share.Of(a))
 			if err != nil {
 				return formula.Outcome{}, err
@@ -70,6 +74,14 @@ func peakFormula() formula.Formula {
 				With(sym("H", p.Hunter, ""), sym("P0", p.Idle, ""), sym("mean", p.Mean.GPM(), "gpm"), sym("variance", p.Variance, "gpm2")), nil
 		},
 	}
+}
+
+// counted is the number of fixtures in all.
+func counted(groups []Group) (n int) {
+	for _, g := range groups {
+		n += g.Count
+	}
+	return n
 }
 
 func hunterFormula() formula.Formula {
@@ -96,7 +108,7 @@ func unitsFormula() formula.Formula {
 	names := unitFixtures()
 	counts := make([]formula.In[float64], len(names))
 	for i, n := range names {
-		counts[i] = countIn(inputName(n), "number of: "+n).Assume("0", "none")
+		counts[i] = countIn(inputName(n), "number of: "+n).Assume("0", formula.None)
 	}
 	return formula.Formula{
 		Name: "fixture_units", Subject: onDemand, What: "supply fixture units of a house, to be read in code_peak with the same code",
@@ -107,6 +119,9 @@ func unitsFormula() formula.Formula {
 			for i, n := range names {
 				w, _ := FixtureUnits(n)
 				sum += w * counts[i].Of(a)
+			}
+			if sum == 0 {
+				return formula.Outcome{}, errors.New("fixture_units: no fixture is given; write how many there are of each, as in toilet=2 kitchen_faucet=1")
 			}
 			return formula.Give(formula.Count.Gives("units", "", "supply fixture units", sum)), nil
 		},
@@ -177,7 +192,7 @@ func planningFormula() formula.Formula {
 }
 
 func sharedFormula() formula.Formula {
-	e, p := countIn("existing", "existing dwellings on the well"), countIn("proposed", "proposed dwellings").Assume("0", "none")
+	e, p := countIn("existing", "existing dwellings on the well"), countIn("proposed", "proposed dwellings").Assume("0", formula.None)
 	return formula.Formula{
 		Name: "shared_well_flow", Subject: onDemand, What: "flow that a shared well must hold for four hours",
 		Inputs: formula.Inputs(e, p), Equation: "Q = 3 a + 5 b gpm", Source: "US HUD Handbook 4000.1", Kind: source.Published, Factors: []source.Factor{SharedWellExisting, SharedWellProposed},

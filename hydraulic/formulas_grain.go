@@ -113,6 +113,7 @@ func vesselFlowFormula() formula.Formula {
 	return formula.Formula{
 		Name: "vessel_flow", Subject: onBeds, What: "flow that gives a vessel a loading, such as the backwash it asks for",
 		Inputs: formula.Inputs(d, v), Equation: "Q = v π/4 D²", Source: byGeometry, Kind: source.Derived,
+		Figures:  []string{"backwash_gpm"},
 		Examples: formula.By(formula.On("vessel_diameter=18 in", "loading=12 gpm/ft2").Is("flow", "21.2 gpm", "0.05 gpm", "by hand: 1.767 ft2 at 12 gpm/ft2")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			return formula.Give(formula.Flow.Gives("flow", "Q", "through the vessel", FlowOver(v.Of(a), VesselArea(d.Of(a))))), nil
@@ -123,7 +124,7 @@ func vesselFlowFormula() formula.Formula {
 func runFormula() formula.Formula {
 	q := formula.DailyFlow.Takes("daily_use", "Q", "water in a day").Between("0 gal/day", "100000 gal/day")
 	fe := formula.MgL.Takes("iron", "Fe", "iron of every form that the bed holds").Between("0 mg/L", "100 mg/L")
-	mn := formula.MgL.Takes("manganese", "Mn", "manganese that the bed holds").Between("0 mg/L", "50 mg/L").Assume("0 mg/L", "left out")
+	mn := formula.MgL.Takes("manganese", "Mn", "manganese that the bed holds").Between("0 mg/L", "50 mg/L").Assume("0 mg/L", formula.LeftOut)
 	area := formula.Area.Takes("area", "A", "area of the bed").Between("0.1 ft2", "100 ft2")
 	s := solidsIn.Takes("capacity", "S", "solids the bed takes in a run").Between("0.01 lb/ft2", "2 lb/ft2").Assume("0.25 lb/ft2", "single layer of sand or coal; two layers 0.5")
 	const handbook = "capacity published: Environmental engineers' handbook; balance by hand"

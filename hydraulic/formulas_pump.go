@@ -12,14 +12,15 @@ import (
 const epanet = "US EPA, EPANET 2.2 User Manual, 2020"
 
 func washFormulas() []formula.Formula {
-	return []formula.Formula{pumpAtFormula(), availableFormula(), washRunFormula(), seriesFormula(), throughValveFormula(), waterPowerFormula(), liftEnergyFormula()}
+	return []formula.Formula{pumpAtFormula(), pumpPressureFormula(), availableFormula(), washRunFormula(), seriesFormula(), throughValveFormula(), waterPowerFormula(), liftEnergyFormula()}
 }
 
 func pumpAtFormula() formula.Formula {
 	p, at := pointsIn(), pressureIn("pressure", "P", "gauge pressure at the tank")
+	most := flowIn("flow_control", "", "most that a flow control lets through").Assume("1000 gpm", "no flow control")
 	return formula.Formula{
 		Name: "pump_flow_at", Subject: onWell, What: "pump flow at a tank pressure, from one or more measurements",
-		Inputs: formula.Inputs(p, at), Equation: "straight line between points;  beyond, P = Pt - k Q² through the last two;  one point: slope dQ/dP = -s Q",
+		Inputs: formula.Inputs(p, at, most), Equation: "straight line between points;  beyond, P = Pt - k Q² through the last two;  one point: slope dQ/dP = -s Q",
 		Range: "from the lowest to the highest pressure measured; elsewhere a guess", Error: "that of the bucket, 5 %, and 5 % for each 10 psi beyond",
 		Source: epanet + " (single-point form); the slope common practice", Kind: source.CommonPractice, Factors: []source.Factor{PumpSlope},
 		Examples: formula.By(formula.On("pump_points=11 gpm at 55 psi; 12 gpm at 45 psi", "pressure=50 psi").Is("flow", "11.5 gpm", "0.0001 gpm", "straight line by hand"),
@@ -29,7 +30,7 @@ func pumpAtFormula() formula.Formula {
 			if err != nil {
 				return formula.Outcome{}, err
 			}
-			o := formula.Give(formula.Flow.Gives("flow", "Q", "at the pressure", pump.FlowAt(at.Of(a))))
+			o := formula.Give(formula.Flow.Gives("flow", "Q", "at the pressure", pump.Throttled(most.Of(a)).FlowAt(at.Of(a))))
 			if pump.OnePoint() {
 				o = o.Say("one point only: the slope is the generic one, not the site's")
 			}
@@ -66,6 +67,9 @@ func (s supplyIn) inputs(more ...formula.Input) []formula.Input {
 }
 
 func (s supplyIn) supply(a formula.Args) (Supply, error) {
+	if err := s.ordered(a); err != nil {
+		return Supply{}, err
+	}
 	pump, err := PumpFrom(a.Factors, s.points.Of(a))
 	return Supply{Pump: pump, CutIn: s.cutIn.Of(a), CutOut: s.out.Of(a), Tank: PressureTank{Total: s.tank.Of(a), Precharge: s.charge.Of(a)},
 		Yield: s.yield.Of(a), CasingStorage: s.storage.Of(a), HouseDraw: s.house.Of(a)}, err
@@ -75,6 +79,26 @@ const balanceEquation = "dV/dt = q - Q - h,  dD/dt = q - Y,  q ≤ pump(P), q �
 
 func shortages() formula.Kind[Shortage] {
 	return formula.Choice("what gives out", []Shortage{ShortNone, ShortPump, ShortWell}, Shortage.String)
+}
+
+func pumpPressureFormula() formula.Formula {
+	p, q := pointsIn(), flowIn("flow", "Q", "flow drawn")
+	low, high := pressureIn("from", "", "least pressure looked at").Assume("0 psi", "open discharge"), pressureIn("to", "", "greatest pressure looked at").Assume("150 psi", "above the shut-off of house pumps")
+	return formula.Formula{
+		Name: "pump_pressure_at", Subject: onWell, What: "pressure at the tank at which a pump gives a flow",
+		Inputs: formula.Inputs(p, q, low, high), Equation: "pump(P) = Q", Error: "as pump_flow_at", Source: epanet + " (single-point form); the slope common practice", Kind: source.CommonPractice, Factors: []source.Factor{PumpSlope},
+		Examples: formula.By(formula.On("pump_points=11 gpm at 55 psi; 12 gpm at 45 psi", "flow=11.5 gpm", "to=100 psi").Is("pressure", "50 psi", "0.001 psi", "straight line by hand")),
+		Run: func(a formula.Args) (formula.Outcome, error) {
+			pump, err := PumpFrom(a.Factors, p.Of(a))
+			if err != nil {
+				return formula.Outcome{}, err
+			}
+			if pump.FlowAt(low.Of(a)).GPM() < q.Of(a).GPM() {
+				return formula.Outcome{}, errors.New("pump_pressure_at: the pump gives less than this flow even at the least pressure")
+			}
+			return formula.Give(formula.Pressure.Gives("pressure", "P", "at the tank", pump.PressureAt(q.Of(a), low.Of(a), high.Of(a)))), nil
+		},
+	}
 }
 
 func availableFormula() formula.Formula {

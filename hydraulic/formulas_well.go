@@ -2,6 +2,7 @@ package hydraulic
 
 import (
 	"errors"
+	"fmt"
 
 	"wellwright/formula"
 	"wellwright/source"
@@ -49,6 +50,14 @@ func switched() switchIn {
 	}
 }
 
+// ordered refuses a switch whose pressures stand the wrong way round.
+func (s switchIn) ordered(a formula.Args) error {
+	if low, high := s.cutIn.Of(a), s.out.Of(a); high.PSI() <= low.PSI() {
+		return fmt.Errorf("cut_out %s must be above cut_in %s", high, low)
+	}
+	return nil
+}
+
 func drawdownFormula() formula.Formula {
 	s := switched()
 	const boyle = "Boyle's law worked by hand"
@@ -60,6 +69,9 @@ func drawdownFormula() formula.Formula {
 		Examples: formula.By(formula.On("tank_volume=85 gal", "precharge=28 psi", "cut_in=30 psi", "cut_out=50 psi").Is("drawdown", "25.1 gal", "0.1 gal", tankArticle).
 			Is("share", "29.5 %", "0.05 %", tankArticle), formula.On("tank_volume=100 gal", "precharge=38 psi", "cut_in=40 psi", "cut_out=60 psi", "altitude=5000 ft").Is("share", "26.6 %", "0.06 %", boyle)),
 		Run: func(a formula.Args) (formula.Outcome, error) {
+			if err := s.ordered(a); err != nil {
+				return formula.Outcome{}, err
+			}
 			t := PressureTank{Total: s.tank.Of(a), Precharge: s.charge.Of(a), Altitude: s.altitude.Of(a)}
 			v := t.Drawdown(s.cutIn.Of(a), s.out.Of(a))
 			if t.Total.Gal() <= 0 {
@@ -93,6 +105,9 @@ func tankForFormula() formula.Formula {
 		Examples: formula.By(formula.On("pump_flow=10 gpm", "precharge=28 psi", "cut_in=30 psi", "cut_out=50 psi").
 			Is("tank", "33.9 gal", "0.1 gal", "10 gal over the factor 0.295 of Pelikan, 2006")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
+			if err := s.ordered(a); err != nil {
+				return formula.Outcome{}, err
+			}
 			v, err := TankFor(q.Of(a), t.Of(a).Minutes(), s.charge.Of(a), s.cutIn.Of(a), s.out.Of(a))
 			return formula.Give(formula.Volume.Gives("tank", "V", "whole volume of the tank", v)), err
 		},
@@ -132,6 +147,7 @@ func storageFormula() formula.Formula {
 	return formula.Formula{
 		Name: "casing_storage", Subject: onWell, What: "water that can be pumped from the casing before the level meets the intake's cover",
 		Inputs: formula.Inputs(d, st, in, c), Equation: "V = (Li - Ls - c) · volume per foot", Source: byGeometry, Kind: source.Derived,
+		Figures:  []string{"casing storage"},
 		Examples: formula.By(formula.On("casing_bore=4 in", "static_level=95 ft", "intake=145 ft", "cover=0 ft").Is("storage", "32.6 gal", "0.1 gal", "50 ft of 0.653 gal/ft, by hand")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			o := formula.Give(formula.Volume.Gives("storage", "V", "usable water in the casing", CasingStorage(d.Of(a), st.Of(a), in.Of(a), c.Of(a)))).

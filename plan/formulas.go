@@ -99,42 +99,51 @@ func maybe[T any](u string, find func(*Desk) *T, get func(T) float64) func(*Desk
 // knowns is all that a book can tell a formula.
 var knowns = append(waterKnowns, supplyKnowns...)
 
+// believed makes the value of a property of the raw water: the middle of what was
+// measured, or of what is assumed.
+func believed(leaf, u string) func(*Desk, cloud.Draw) (string, bool) {
+	return func(d *Desk, _ cloud.Draw) (string, bool) {
+		for _, r := range d.Cloud.Ranges {
+			if r.Name == leaf {
+				return write(r.P50, u), true
+			}
+		}
+		return "", false
+	}
+}
+
+// inWater is a property of the raw water under the name that formulas ask it by.
+func inWater(name, leaf, u string) known { return known{name, leaf, measured, believed(leaf, u)} }
+
 var waterKnowns = []known{
-	{"temperature", "temperature_c", measured, of("C", func(x cloud.Draw) float64 { return x.Water.Temperature.Celsius() })},
-	{"ph", "ph", measured, of("", func(x cloud.Draw) float64 { return x.Water.PH.Value() })},
-	{"alkalinity", "alkalinity_mg_l_as_caco3", measured, of("mg/L as CaCO3", func(x cloud.Draw) float64 { return x.Water.Alkalinity.MgPerLAsCaCO3() })},
-	{"iron", "iron_total_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.TotalIron().MgPerL() })},
-	{"ferrous_iron", "iron_ferrous_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Ferrous.MgPerL() })},
-	{"manganese", "manganese_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Manganese.MgPerL() })},
-	{"oxygen", "oxygen_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Oxygen.MgPerL() })},
-	{"sulfide", "sulfide_mg_l_as_h2s", measured, of("mg/L as H2S", func(x cloud.Draw) float64 { return x.Water.Sulfide.MgPerLAsH2S() })},
-	{"ammonia", "ammonia_mg_l_as_n", measured, of("mg/L as N", func(x cloud.Draw) float64 { return x.Water.Ammonia.MgPerLAsN() })},
-	{"nitrate", "nitrate_mg_l_as_n", measured, of("mg/L as N", func(x cloud.Draw) float64 { return x.Water.Nitrate.MgPerLAsN() })},
-	{"phosphate", "phosphate_mg_l_as_p", measured, of("mg/L as P", func(x cloud.Draw) float64 { return x.Water.Phosphate.MgPerLAsP() })},
-	{"toc", "toc_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.OrganicCarbon.MgPerL() })},
-	{"calcium", "calcium_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Calcium.MgPerL() })},
-	{"magnesium", "magnesium_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Magnesium.MgPerL() })},
-	{"sodium", "sodium_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Sodium.MgPerL() })},
-	{"potassium", "potassium_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Potassium.MgPerL() })},
-	{"chloride", "chloride_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Chloride.MgPerL() })},
-	{"sulfate", "sulfate_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Sulfate.MgPerL() })},
-	{"fluoride", "fluoride_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Fluoride.MgPerL() })},
-	{"silica", "silica_mg_l", measured, of("mg/L", func(x cloud.Draw) float64 { return x.Water.Silica.MgPerL() })},
-	{"hardness", "calcium_mg_l", reckoned, of("mg/L as CaCO3", func(x cloud.Draw) float64 { return x.Water.Hardness().MgPerLAsCaCO3() })},
+	inWater("temperature", "temperature_c", "C"),
+	inWater("ph", "ph", ""),
+	inWater("alkalinity", "alkalinity_mg_l_as_caco3", "mg/L as CaCO3"),
+	inWater("iron", "iron_total_mg_l", "mg/L"),
+	inWater("ferrous_iron", "iron_ferrous_mg_l", "mg/L"),
+	inWater("manganese", "manganese_mg_l", "mg/L"),
+	inWater("oxygen", "oxygen_mg_l", "mg/L"),
+	inWater("sulfide", "sulfide_mg_l_as_h2s", "mg/L as H2S"),
+	inWater("ammonia", "ammonia_mg_l_as_n", "mg/L as N"),
+	inWater("nitrate", "nitrate_mg_l_as_n", "mg/L as N"),
+	inWater("phosphate", "phosphate_mg_l_as_p", "mg/L as P"),
+	inWater("toc", "toc_mg_l", "mg/L"),
+	inWater("calcium", "calcium_mg_l", "mg/L"),
+	inWater("magnesium", "magnesium_mg_l", "mg/L"),
+	inWater("sodium", "sodium_mg_l", "mg/L"),
+	inWater("potassium", "potassium_mg_l", "mg/L"),
+	inWater("chloride", "chloride_mg_l", "mg/L"),
+	inWater("sulfate", "sulfate_mg_l", "mg/L"),
+	inWater("fluoride", "fluoride_mg_l", "mg/L"),
+	inWater("silica", "silica_mg_l", "mg/L"),
+	{"hardness", "calcium_mg_l", reckoned, believed("hardness_mg_l_as_caco3", "mg/L as CaCO3")},
+	{"carbon_dioxide", "ph", "reckoned from pH and alkalinity", believed("co2_mg_l", "mg/L")},
 	{"calcium_hardness", "calcium_mg_l", reckoned, of("mg/L as CaCO3", func(x cloud.Draw) float64 {
 		return chem.HardnessOf(x.Water.Calcium, unit.Concentration{}).MgPerLAsCaCO3()
 	})},
 	{"tds", "", "reckoned from the ions", of("mg/L", func(x cloud.Draw) float64 {
 		return chem.CalculatedTDS(x.Water.Totals(), x.Water.Alkalinity).MgPerL()
 	})},
-	{"carbon_dioxide", "ph", "reckoned from pH and alkalinity", func(d *Desk, _ cloud.Draw) (string, bool) {
-		for _, r := range d.Cloud.Ranges {
-			if r.Name == "co2_mg_l" {
-				return write(r.P50, "mg/L"), true
-			}
-		}
-		return "", false
-	}},
 }
 
 var supplyKnowns = []known{
@@ -150,7 +159,7 @@ var supplyKnowns = []known{
 		return strings.Join(ps, "; "), len(ps) > 0
 	}},
 	{"yield", "yield_gpm", recorded, of("gpm", func(x cloud.Draw) float64 { return x.Supply.Hydraulic.Yield.GPM() })},
-	{"casing_storage", "", "reckoned from casing, levels and intake", func(_ *Desk, x cloud.Draw) (string, bool) {
+	{"casing_storage", "", "reckoned from casing, static level and intake, no cover kept", func(_ *Desk, x cloud.Draw) (string, bool) {
 		return write(x.Supply.Hydraulic.CasingStorage.Gal(), "gal"), x.Supply.Static != nil && x.Supply.Intake != nil
 	}},
 	{"peak_flow", "bathrooms", recorded, of("gpm", func(x cloud.Draw) float64 { return x.Supply.Peak.GPM() })},

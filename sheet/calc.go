@@ -3,10 +3,10 @@ package sheet
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"wellwright/formula"
 	"wellwright/source"
-	"wellwright/unit"
 )
 
 // Calculations lists formulas by subject, a line each.
@@ -18,15 +18,24 @@ func Calculations(fs []formula.Formula) string {
 			subject = f.Subject
 			p.head(subject)
 		}
-		p.columns(2, 2, [][]string{{fmt.Sprintf("%-*s", nameWidth, f.Name), f.What}})
+		p.listed(f)
 	}
 	p.line("")
 	p.line("calc NAME shows a formula; calc NAME input=\"value unit\" ... answers it")
 	return p.String()
 }
 
-// nameWidth is room for the longest name of a formula.
-const nameWidth = 31
+// listed writes a formula as one entry of the list.
+func (p *page) listed(f formula.Formula) {
+	head := "  " + padded(f.Name, nameWidth) + "  "
+	for _, l := range broken(f.What, Width-nameWidth-4, Width-nameWidth-4) {
+		p.line("%s", head+l)
+		head = strings.Repeat(" ", nameWidth+4)
+	}
+}
+
+// nameWidth is room for all but the longest names of formulas.
+const nameWidth = 27
 
 // Calculation shows one formula: what it asks, what it holds for, where it comes
 // from, and how it stands against what is published.
@@ -37,23 +46,60 @@ func Calculation(f formula.Formula) string {
 	p.wrap(2, "", f.Equation)
 	p.head("Asks")
 	for _, i := range f.Inputs {
-		p.input(i)
+		if !i.Optional() {
+			p.input(i)
+		}
+	}
+	if more := optional(f); len(more) > 0 {
+		p.wrap(2, "", "may be given too, else counted as none: "+strings.Join(more, ", "))
+	}
+	p.head("Gives")
+	for _, r := range f.Gives() {
+		p.wrap(2, "", spoken(r.Name)+": "+r.What)
 	}
 	p.provenance(f.Range, f.Error, f.Source, f.Kind, f.Care)
 	p.factors(f.Factors)
 	p.head("Worked examples")
-	for _, e := range f.Examples {
-		p.wrap(2, "", "calc "+f.Name+" "+command(e.Given))
-	}
-	rows := [][]string{{"", "published", "here", "apart"}}
-	for _, c := range f.Checks() {
-		rows = append(rows, []string{c.Result, c.Want, c.Got, c.Apart})
-	}
-	p.columns(4, 1, rows)
-	for _, s := range sources(f.Checks()) {
-		p.wrap(4, "", s)
-	}
+	p.examples(f)
 	return p.String()
+}
+
+// examples writes each worked example with the expected answers beside ours.
+func (p *page) examples(f formula.Formula) {
+	last, from := "", ""
+	for _, c := range f.Checks() {
+		if how := command(c.Given); how != last {
+			p.wrap(2, "", "calc "+f.Name+" "+how)
+			last, from = how, ""
+		}
+		line := fmt.Sprintf("%s: expected %s, here %s", spoken(c.Result), c.Want, c.Got)
+		if c.Apart != "" {
+			line += " (" + c.Apart + ")"
+		}
+		p.wrap(6, "", line)
+		if c.Source != from {
+			p.wrap(8, "", c.Source)
+			from = c.Source
+		}
+	}
+}
+
+// optional lists the inputs that count as nothing unless given, by the units they
+// are asked in.
+func optional(f formula.Formula) []string {
+	var out []string
+	for k, i := range f.Inputs {
+		if !i.Optional() {
+			continue
+		}
+		entry := i.Name
+		next := k + 1
+		if next == len(f.Inputs) || !f.Inputs[next].Optional() || f.Inputs[next].Asked() != i.Asked() {
+			entry += " (" + i.Asked() + ")"
+		}
+		out = append(out, entry)
+	}
+	return out
 }
 
 // input writes what a formula asks, in one or two lines.
@@ -63,19 +109,7 @@ func (p *page) input(i formula.Input) {
 		name += " (" + i.Symbol + ")"
 	}
 	p.wrap(2, "", name+": "+i.What)
-	asks := i.Kind
-	if i.Units != "" {
-		asks += " in " + i.Units
-	}
-	if strings.HasPrefix(i.Units, "a plain") || strings.HasPrefix(i.Units, "such as") {
-		asks = i.Units
-	}
-	if i.Units != "" && i.Kind == "pH" {
-		asks = "a plain number"
-	}
-	if r := formula.Span(i.Low, i.High); r != "" {
-		asks += "; " + r
-	}
+	asks := i.Asked()
 	if i.Default != "" {
 		asks += fmt.Sprintf("; assumed %s: %s", i.Default, i.Why)
 	}
@@ -91,17 +125,20 @@ func (p *page) provenance(holds, far, from string, kind source.Kind, care string
 	if far != "" {
 		p.wrap(2, "error: ", far)
 	}
-	p.wrap(2, "source: ", from+" ["+kind.String()+"]")
+	if !strings.Contains(from, kind.String()) {
+		from += " [" + kind.String() + "]"
+	}
+	p.wrap(2, "source: ", from)
 	if care != "" {
 		p.wrap(2, "caution: ", care)
 	}
 }
 
-// factors writes the disputed numbers a formula rests on.
+// factors writes the disputed numbers a formula rests on, a line each; the
+// command factor opens one.
 func (p *page) factors(fs []source.Factor) {
 	for _, f := range fs {
-		p.wrap(2, "factor: ", strings.TrimSpace(fmt.Sprintf("%s = %s %s", f.Name, unit.Significant(f.Value, 4), f.Unit))+
-			fmt.Sprintf(" [%s: %s]", f.Kind, f.From))
+		p.wrap(2, "factor ", f.Name+" = "+strings.TrimSpace(formula.Figure(f.Value)+" "+f.Unit)+" ["+f.Kind.String()+"]")
 	}
 }
 
@@ -114,19 +151,6 @@ func command(given []string) string {
 	return strings.Join(words, " ")
 }
 
-// sources lists the sources of checks, each once.
-func sources(cs []formula.Check) []string {
-	var out []string
-	seen := map[string]bool{}
-	for _, c := range cs {
-		if !seen[c.Source] {
-			seen[c.Source] = true
-			out = append(out, c.Source)
-		}
-	}
-	return out
-}
-
 // Calculated writes an answer in both systems of units, with its working.
 func Calculated(a formula.Answer) string {
 	p := &page{}
@@ -136,7 +160,7 @@ func Calculated(a formula.Answer) string {
 	for i, r := range a.Results {
 		rows[i] = []string{spoken(r.Name), both(r.US, r.Metric), r.What}
 	}
-	p.columns(2, 3, rows)
+	p.remarked(rows)
 	for _, n := range a.Notes {
 		p.wrap(2, "note: ", n)
 	}
@@ -155,6 +179,30 @@ func Calculated(a formula.Answer) string {
 
 func spoken(name string) string { return strings.ReplaceAll(name, "_", " ") }
 
+// remarked writes rows of a name, a figure and a remark, which is broken under
+// itself where it is long.
+func (p *page) remarked(rows [][]string) {
+	name, figure := 0, 0
+	for _, r := range rows {
+		name, figure = max(name, utf8.RuneCountInString(r[0])), max(figure, utf8.RuneCountInString(r[1]))
+	}
+	lead := 2 + name + 2 + figure + 2
+	for _, r := range rows {
+		head := "  " + padded(r[0], name) + "  " + padded(r[1], figure) + "  "
+		for i, l := range broken(r[2], max(Width-lead, 30), max(Width-lead, 30)) {
+			if i > 0 {
+				head = strings.Repeat(" ", lead)
+			}
+			p.line("%s", head+l)
+		}
+	}
+}
+
+// padded fills a word up with spaces on the right.
+func padded(s string, n int) string {
+	return s + strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s)))
+}
+
 // both writes an amount in US and metric units, once if they are alike.
 func both(us, metric formula.Amount) string {
 	if us == metric || us.Words != "" {
@@ -168,23 +216,28 @@ func (p *page) given(ins []formula.Given) {
 	var rows [][]string
 	var left []string
 	for _, g := range ins {
-		if strings.HasSuffix(g.From, "left out") || g.From == "assumed: none" {
+		if leftOut(g) {
 			left = append(left, spoken(g.Name))
 			continue
 		}
 		rows = append(rows, []string{spoken(g.Name), both(g.US, g.Metric), g.From})
 	}
-	p.columns(2, 3, rows)
+	p.remarked(rows)
 	if len(left) > 0 {
 		p.wrap(2, "none given, taken as none: ", strings.Join(left, ", "))
 	}
+}
+
+// leftOut reports whether an input stands at nothing because nobody gave it.
+func leftOut(g formula.Given) bool {
+	return g.From == "assumed: "+formula.LeftOut || g.From == "assumed: "+formula.None
 }
 
 // symbols writes the letters of the equation with what they stood for.
 func (p *page) symbols(a formula.Answer) {
 	var words []string
 	for _, g := range a.Inputs {
-		if g.Symbol != "" && !strings.HasPrefix(g.From, "assumed: left out") && g.US.Words == "" {
+		if g.Symbol != "" && !leftOut(g) && g.US.Words == "" {
 			words = append(words, g.Symbol+" = "+both(g.US, g.Metric))
 		}
 	}
@@ -194,15 +247,13 @@ func (p *page) symbols(a formula.Answer) {
 	if len(words) > 0 {
 		p.wrap(2, "with ", strings.Join(words, "; "))
 	}
-	for i, r := range a.Results {
-		mark := "so "
-		if i > 0 {
-			mark = "   "
-		}
-		name := r.Symbol
-		if name == "" {
-			name = spoken(r.Name)
+	mark := "so   "
+	for _, r := range a.Results {
+		name := spoken(r.Name)
+		if r.Symbol != "" {
+			name += ": " + r.Symbol
 		}
 		p.line("  %s%s = %s", mark, name, both(r.US, r.Metric))
+		mark = "     "
 	}
 }

@@ -17,8 +17,9 @@ func Handbook(r *formula.Register) string {
 	b.WriteString("and `wellwright calc NAME --from BOOK` fills in what a well book knows.\n\n")
 	b.WriteString("Words for how well a number is founded: *published*, *derived* (arithmetic from published values or definitions),\n")
 	b.WriteString("*common practice* (a rule of the trade, no single source), *from memory* (source named, text not seen), *judgement*.\n\n")
+	fmt.Fprintf(&b, "%d formulas, checked against %d answers from outside the program.\n\n", len(r.All()), answers(r))
 	for _, s := range r.Subjects() {
-		fmt.Fprintf(&b, "- [%s](#%s)\n", s, strings.ReplaceAll(s, " ", "-"))
+		fmt.Fprintf(&b, "- [%s](#%s)\n", s, strings.ReplaceAll(strings.ToLower(s), " ", "-"))
 	}
 	subject := ""
 	for _, f := range r.All() {
@@ -31,20 +32,31 @@ func Handbook(r *formula.Register) string {
 	return b.String()
 }
 
+// answers counts the checks of all examples.
+func answers(r *formula.Register) (n int) {
+	for _, f := range r.All() {
+		n += len(f.Checks())
+	}
+	return n
+}
+
 // entry writes one formula.
 func entry(b *strings.Builder, f formula.Formula) {
 	fmt.Fprintf(b, "\n### %s\n\n%s.\n\n```\n%s\n```\n\n", f.Name, sentenceCase(f.What), f.Equation)
 	b.WriteString("| input | symbol | what | unit | range | assumed |\n|---|---|---|---|---|---|\n")
 	for _, i := range f.Inputs {
+		if i.Optional() {
+			continue
+		}
 		fmt.Fprintf(b, "| `%s` | %s | %s | %s | %s | %s |\n", i.Name, cell(i.Symbol), cell(i.What), cell(i.Units), cell(formula.Span(i.Low, i.High)), cell(assumedWords(i)))
 	}
 	b.WriteString("\n")
-	for _, l := range [][2]string{{"Holds for", f.Range}, {"Error", f.Error}, {"Source", f.Source + " (" + f.Kind.String() + ")"}, {"Caution", f.Care}, {"Factors", factorNames(f)}} {
+	for _, l := range [][2]string{{"May be given too, else counted as none", strings.Join(optional(f), ", ")}, {"Holds for", f.Range}, {"Error", f.Error}, {"Source", f.Source + " (" + f.Kind.String() + ")"}, {"Caution", f.Care}, {"Factors", factorNames(f)}} {
 		if l[1] != "" {
 			fmt.Fprintf(b, "- %s: %s\n", l[0], l[1])
 		}
 	}
-	b.WriteString("\n| given | result | published | here | apart | source |\n|---|---|---|---|---|---|\n")
+	b.WriteString("\n| given | result | expected | here | apart | source |\n|---|---|---|---|---|---|\n")
 	for _, c := range f.Checks() {
 		fmt.Fprintf(b, "| %s | %s | %s | %s | %s | %s |\n", cell(strings.Join(c.Given, ", ")), cell(spoken(c.Result)), cell(c.Want), cell(c.Got), cell(c.Apart), cell(c.Source))
 	}

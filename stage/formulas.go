@@ -28,7 +28,7 @@ func softened() softenedIn {
 	return softenedIn{
 		hardness: formula.Hardness.Takes("hardness", "H", "hardness").Between("0 gpg", "200 gpg"),
 		iron:     formula.MgL.Takes("iron", "Fe", "ferrous and particulate iron at the softener").Between("0 mg/L", "50 mg/L"),
-		mn:       formula.MgL.Takes("manganese", "Mn", "manganese at the softener").Between("0 mg/L", "20 mg/L").Assume("0 mg/L", "left out"),
+		mn:       formula.MgL.Takes("manganese", "Mn", "manganese at the softener").Between("0 mg/L", "20 mg/L").Assume("0 mg/L", formula.LeftOut),
 		allowance: gpgPerMg.Takes("allowance", "f", "hardness added for each mg/L of iron").Between("0 gpg per mg/L", "6 gpg per mg/L").
 			Assume(unit.Digits(softenerAllowance.Value)+" gpg per mg/L", "2, 3, 4 and 5 are all in print; see factor softener_iron_allowance"),
 	}
@@ -59,6 +59,7 @@ func softenerSettingFormula() formula.Formula {
 		Name: "softener_setting", Subject: onStages, What: "hardness that a softener is set to, iron and manganese allowed for",
 		Inputs: formula.Inputs(s.hardness, s.iron, s.mn, s.allowance), Equation: "H' = H + f Fe + m Mn", Range: "iron below 2 mg/L; refused above 5", Error: "the allowance is disputed: 2 to 5 in print, chemistry alone asks 0.105",
 		Source: "trade practice", Kind: source.CommonPractice, Factors: []source.Factor{softenerAllowance, softenerManganese},
+		Figures: []string{HardnessGPG},
 		Examples: formula.By(formula.On("hardness=18 gpg", "iron=1.5 mg/L", "allowance=2 gpg per mg/L").Is("setting", "21 gpg", "0.02 gpg", tradeIron),
 			formula.On("hardness=18 gpg", "iron=2.0 mg/L", "manganese=0.2 mg/L", "allowance=4 gpg per mg/L").Is("setting", "26.4 gpg", "0.02 gpg", "by hand: 18 + 8 + 0.4")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
@@ -77,6 +78,7 @@ func softenerDaysFormula() formula.Formula {
 		Name: "softener_days", Subject: onStages, What: "capacity of a softener and the days between regenerations",
 		Inputs: formula.Inputs(s.hardness, s.iron, q, r, salt, s.mn, s.allowance), Equation: "t = C/(H' Q) - reserve,  C = V · capacity at the salt dose", Error: "10 %, and more on fouled resin", Source: "trade practice", Kind: source.CommonPractice,
 		Factors: []source.Factor{softenerAllowance, softenerManganese, softenerCapacity6, softenerCapacity8, softenerCapacity10, softenerCapacity15, softenerReserve},
+		Figures: []string{DaysBetweenMetered},
 		Examples: formula.By(formula.On("hardness=15 gpg", "iron=0 mg/L", "daily_use=400 gal/day", "resin=1 ft3", "salt_dose=6 lb/ft3").Is("run", "3.3 days", "0.05 days", "published: trade sizing sheet, 5 people of 80 gal, 20,000 grains"),
 			formula.On("hardness=18 gpg", "iron=1.5 mg/L", "daily_use=240 gal/day", "resin=1 ft3", "allowance=2 gpg per mg/L").Is("load", "5040 grains", "5 grains", tradeIron)),
 		Run: func(a formula.Args) (formula.Outcome, error) {

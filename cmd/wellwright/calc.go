@@ -21,7 +21,7 @@ func calcCommand() *cobra.Command {
 		Use:   "calc [NAME [input=value...]]",
 		Short: "list the formulas, show one, or answer it with its working, in both systems of units",
 		Long: `calc lists every formula by subject. With a name it shows what the formula asks, what
-it holds for, where it comes from and published examples beside our answers. With
+it holds for, where it comes from and worked examples beside our answers. With
 inputs it answers; what is not given is assumed where that is sensible, and says so:
 
   wellwright calc oxygen_saturation temperature="10 C"
@@ -142,14 +142,14 @@ type asked struct {
 	Why     string `json:"why,omitempty"`
 }
 
-// checked is one published answer beside ours.
+// checked is one answer from outside the program beside ours.
 type checked struct {
-	Given     []string `json:"given"`
-	Result    string   `json:"result"`
-	Published string   `json:"published"`
-	Here      string   `json:"here"`
-	Apart     string   `json:"apart,omitempty"`
-	Source    string   `json:"source"`
+	Given    []string `json:"given"`
+	Result   string   `json:"result"`
+	Expected string   `json:"expected"`
+	Here     string   `json:"here"`
+	Apart    string   `json:"apart,omitempty"`
+	Source   string   `json:"source"`
 }
 
 // described is a formula in JSON.
