@@ -33,7 +33,7 @@ func (m *Model) assemble(n *network, held bool) {
 	p := &n.start
 	has := func(i int) bool { return p[i] > 0 }
 	o2, mno4, h2o2, cl := electron(Oxygen), electron(Permanganate), electron(Peroxide), donor{iCl, 0.5, hoclAcid / 2.0, 0}
-	oxygen, fe, mn, s := has(iO2) || (held && p[iO2] > 0), has(iFe), has(iMn), has(iS)
+	oxygen, fe, mn, s := has(iO2) || n.law.gas.oxygen > 0, has(iFe), has(iMn), has(iS)
 	if fe {
 		n.oxidise(oxygen, ironOxygen, IronII, o2)
 		n.oxidise(has(iCl), ironChlorine, IronII, cl)
@@ -56,6 +56,7 @@ func (m *Model) assemble(n *network, held bool) {
 		n.oxidiseSulfide(has(iMnO4), sulfidePermanganate, m.rate.sulfate, mno4)
 		n.oxidiseSulfide(has(iH2O2), sulfidePeroxide, m.rate.sulfateAir, h2o2)
 	}
+	n.enterGas()
 	if held {
 		for k := range n.n {
 			n.nu[iO2][k] = 0

@@ -21,10 +21,10 @@ func problemO(m *Model, cl, n, s float64) network {
 	carbon := (6.3540e-3 - a.water(h)) / a.perCarbon(h)
 	w := weak{0, carbon, cl, s, n}
 	ta, _ := a.at(&w, h)
-	net := network{acids: a, carbon: carbon, h: h, trace: 1e-14, law: rateLaw{
+	net := network{acids: a, h: h, trace: 1e-14, law: rateLaw{
 		ironOH: 2.3e14 * a.kw * a.kw, floc: 1.031e-3, ironCl: 1.7e4, chloramine: 4.2e6, mnCl: 0.05, mnOxide: 1e5, siteK: 1,
 	}}
-	net.start = pool{iFe: 1.7190e-4, iFeSolid: 1e-7, iMn: 4.0045e-6, iMnSolid: 1e-9, iO2: 2.5e-4, iCl: cl, iN: n, iS: s, iTA: ta}
+	net.start = pool{iFe: 1.7190e-4, iFeSolid: 1e-7, iMn: 4.0045e-6, iMnSolid: 1e-9, iO2: 2.5e-4, iCl: cl, iN: n, iS: s, iCarbon: carbon, iTA: ta}
 	m.titrate(&net.start)
 	m.assemble(&net, false)
 	return net

@@ -77,5 +77,6 @@ func rateFactors() []source.Factor {
 		sulfideOxygenRate, sulfidePeroxideRate, sulfidePeroxideIron,
 		ironPermanganateRate, manganesePermanganateRate, sulfidePermanganateRate,
 		sulfateShare, sulfateShareAir, breakpointRatio, organicsDemand,
+		carbonTransfer, sulfideTransfer,
 	}
 }

@@ -125,7 +125,7 @@ type Air struct {
 func (m *Model) Strip(x Mix, c Conditions, a Air) (Mix, error) {
 	p := poolOf(&x)
 	v := Vessel{}
-	if err := checkReact(&x, &p, &c, &v); err != nil {
+	if err := checkReact(&p, &c, &v); err != nil {
 		return x, err
 	}
 	if !(a.Ratio >= 0) || !(a.Approach >= 0 && a.Approach <= 1) || !(a.Absolute.KPa() > 0) {
@@ -137,13 +137,14 @@ func (m *Model) Strip(x Mix, c Conditions, a Air) (Mix, error) {
 	atm := a.Absolute.KPa() / atmKPa
 	dry := max(0, atm-vapourAtm(k))
 	acid := m.acids(c.Temperature, c.Ionic)
-	carbon, sulfide := acid.strip(&p, x.Carbon.molL+perAtm*airCO2*dry,
+	carbon, sulfide := acid.strip(&p, p[iCarbon]+perAtm*airCO2*dry,
 		perAtm/m.henry(GasCO2, k), perAtm/m.henry(GasH2S, k))
 	oxygen := (p[iO2] + perAtm*airO2*dry) / (1 + perAtm/m.henry(GasOxygen, k))
 	toward := func(from, to float64) float64 { return from + a.Approach*(to-from) }
 	p[iO2] = toward(p[iO2], oxygen)
 	p[iS] = toward(p[iS], sulfide)
-	return mixOf(&p, TotalCarbon{toward(x.Carbon.molL, carbon)}), nil
+	p[iCarbon] = toward(p[iCarbon], carbon)
+	return mixOf(&p), nil
 }
 
 // strip finds carbon and sulfide left in balance with a gas that holds ratios

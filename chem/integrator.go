@@ -111,12 +111,18 @@ func (n *network) caps() (out extents) {
 		out[k] = math.Inf(1)
 		for _, i := range n.used[k][:n.nUsed[k]] {
 			have := n.start[i]
-			if i == iNCl {
+			switch {
+			case i == iNCl:
 				have += n.start[iN]
+			case i == iO2 && n.law.gas.oxygen > 0:
+				continue // the air brings more
 			}
 			if v := n.nu[i][k]; v < 0 && i != iTA {
 				out[k] = min(out[k], have/-v)
 			}
+		}
+		if n.active[k] == gasOxygen {
+			out[k] = max(n.start[iO2], n.law.gas.oxygenAt)
 		}
 		out[k] = max(out[k], 1e-10)
 	}

@@ -20,6 +20,7 @@ type rates struct {
 	feMnO4, mnMnO4, sMnO4                             float64
 	sulfate, sulfateAir                               float64
 	breakpoint, organics                              span
+	carbonGas, sulfideGas                             float64
 }
 
 func ratesOf(set source.Set) rates {
@@ -38,6 +39,7 @@ func ratesOf(set source.Set) rates {
 		sulfO2:     set.Of(sulfideOxygenRate), hsH2O2: set.Of(sulfidePeroxideRate), sH2O2Fe: set.Of(sulfidePeroxideIron),
 		feMnO4: set.Of(ironPermanganateRate), mnMnO4: set.Of(manganesePermanganateRate), sMnO4: set.Of(sulfidePermanganateRate),
 		sulfate: set.Of(sulfateShare), sulfateAir: set.Of(sulfateShareAir),
+		carbonGas: set.Of(carbonTransfer), sulfideGas: set.Of(sulfideTransfer),
 		breakpoint: spanOf(breakpointRatio), organics: spanOf(organicsDemand),
 	}
 }
@@ -102,6 +104,7 @@ func (m *Model) lawAt(c Conditions, v Vessel) rateLaw {
 	l.mnO2 = r.mnO2 * air * manganeseOxygenH * manganeseOxygenH
 	l.mnO2Sites = r.mnO2Sites * air * 1e-8
 	l.flocSurface = v.Surface.Ferric.MgPerL() / (molFe * mgPerG)
+	l.gas = m.gasLawAt(c, v.Bubbled)
 	l.mnSurface = v.Surface.ManganeseOxide.MgPerL() / (molMnO2 * mgPerG)
 	return l
 }

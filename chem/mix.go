@@ -62,11 +62,13 @@ type Surface struct{ Ferric, ManganeseOxide unit.Concentration }
 
 // Vessel is where the water stays. Tanks is the number of equal stirred tanks in
 // series that mix as the vessel does; 0 is plug flow. OxygenHeld says that gas
-// keeps dissolved oxygen at HeldOxygen, as under an air pocket.
+// keeps dissolved oxygen at HeldOxygen, as under an air pocket; Bubbled that air
+// carries oxygen in and gases out at a speed.
 type Vessel struct {
 	Time       time.Duration
 	Tanks      int
 	Surface    Surface
 	OxygenHeld bool
 	HeldOxygen unit.Concentration
+	Bubbled    Bubbled
 }

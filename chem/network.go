@@ -18,6 +18,7 @@ const (
 	iSulfur
 	iSulfate
 	iNitrogen // atoms of N in N2
+	iCarbon
 	iTA
 	nAmounts
 )
@@ -38,6 +39,9 @@ const (
 	sulfideOxygen
 	sulfidePermanganate
 	sulfidePeroxide
+	gasOxygen // from the air into the water
+	gasCarbon // from the water into the air, and the next
+	gasSulfide
 	nReactions
 )
 
@@ -61,6 +65,7 @@ type rateLaw struct {
 	sMnO4             float64
 	feH2O2, feOHH2O2  float64 // feOHH2O2 /h
 	hsH2O2, sH2O2Fe   float64 // × [HS-]; × [S][Fe of every form]
+	gas               gasLaw
 }
 
 // network is one vessel's reactions: the laws, the acids, and the stoichiometry
@@ -68,7 +73,6 @@ type rateLaw struct {
 type network struct {
 	law    rateLaw
 	acids  acids
-	carbon float64
 	start  pool
 	n      int // active reactions
 	active [nReactions]int
@@ -92,7 +96,7 @@ func (n *network) amountsAt(x *extents) pool {
 }
 
 func (n *network) weak(c *pool) weak {
-	return weak{ta: c[iTA], carbon: n.carbon, chlorine: c[iCl], sulfide: c[iS], ammonia: c[iN]}
+	return weak{ta: c[iTA], carbon: c[iCarbon], chlorine: c[iCl], sulfide: c[iS], ammonia: c[iN]}
 }
 
 // product is a b, but zero when both have gone below zero by rounding, where it
@@ -143,7 +147,8 @@ func (n *network) derivative(x *extents, f *extents) {
 }
 
 // jacobian returns the rates and their derivatives by extents. The change of pH
-// enters through d ln h = (dTA - Σ share dA)/slope.
+// enters through d ln h = (dTA - Σ share dA)/slope, A among them carbon with the
+// alkalinity of a mole.
 func (n *network) jacobian(x *extents, f *extents, j *[nReactions]extents) {
 	c := n.amountsAt(x)
 	w := n.weak(&c)
@@ -151,9 +156,10 @@ func (n *network) jacobian(x *extents, f *extents, j *[nReactions]extents) {
 	n.h = h
 	_, slope := n.acids.at(&w, h)
 	shareCl, shareS, shareN := n.acids.kc/(n.acids.kc+h), n.acids.ks/(n.acids.ks+h), n.acids.kn/(n.acids.kn+h)
+	perCarbon := n.acids.perCarbon(h)
 	var dln extents
 	for k := range n.n {
-		dln[k] = (n.nu[iTA][k] - shareCl*n.nu[iCl][k] - shareS*n.nu[iS][k] - shareN*n.nu[iN][k]) / slope
+		dln[k] = (n.nu[iTA][k] - shareCl*n.nu[iCl][k] - shareS*n.nu[iS][k] - shareN*n.nu[iN][k] - perCarbon*n.nu[iCarbon][k]) / slope
 	}
 	var r rate
 	for i := range n.n {
@@ -209,6 +215,8 @@ func (n *network) rateOf(reaction int, c *pool, h float64, r *rate) {
 		r.twoBody(l.feH2O2+k, -k/(l.feH2O2+k), c, iFe, iH2O2)
 	case sulfidePeroxide:
 		n.sulfidePeroxide(c, h, r)
+	default:
+		n.gasRate(reaction, c, h, r)
 	}
 }
 

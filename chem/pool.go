@@ -17,12 +17,12 @@ func poolOf(x *Mix) pool {
 		iCl: cl(x.FreeChlorine), iNCl: cl(x.CombinedChlorine),
 		iN: x.Ammonia.MgPerLAsN() / (molN * mgPerG), iS: x.Sulfide.MgPerLAsH2S() / (molH2S * mgPerG),
 		iSulfur: mol(x.SulfurSolid, molS), iSulfate: mol(x.SulfateMade, molSO4), iNitrogen: x.NitrogenMade.MgPerLAsN() / (molN * mgPerG),
-		iTA: eqPerL(x.Alkalinity),
+		iCarbon: x.Carbon.molL, iTA: eqPerL(x.Alkalinity),
 	}
 }
 
 // mixOf turns mol/L into a mix.
-func mixOf(p *pool, carbon TotalCarbon) Mix {
+func mixOf(p *pool) Mix {
 	mg := func(i int, mass float64) unit.Concentration { return unit.MgPerL(p[i] * mass * mgPerG) }
 	cl := func(i int) unit.Chlorine { return unit.MgPerLAsCl2(p[i] * molCl2 * mgPerG) }
 	nitrogen := func(i int) unit.Nitrogen { return unit.MgPerLAsN(p[i] * molN * mgPerG) }
@@ -31,15 +31,15 @@ func mixOf(p *pool, carbon TotalCarbon) Mix {
 		Oxygen: mg(iO2, molO2), Permanganate: mg(iMnO4, molKMnO4), Peroxide: mg(iH2O2, molH2O2),
 		FreeChlorine: cl(iCl), CombinedChlorine: cl(iNCl), Ammonia: nitrogen(iN),
 		Sulfide: unit.MgPerLAsH2S(p[iS] * molH2S * mgPerG), SulfurSolid: mg(iSulfur, molS), SulfateMade: mg(iSulfate, molSO4),
-		NitrogenMade: nitrogen(iNitrogen), Alkalinity: alkOf(p[iTA]), Carbon: carbon,
+		NitrogenMade: nitrogen(iNitrogen), Alkalinity: alkOf(p[iTA]), Carbon: TotalCarbon{p[iCarbon]},
 	}
 }
 
 var amountNames = [nAmounts]string{"ferrous iron", "ferric floc", "manganese", "manganese dioxide", "oxygen", "permanganate", "peroxide",
-	"free chlorine", "combined chlorine", "ammonia", "sulfide", "sulfur", "sulfate made", "nitrogen made", "alkalinity"}
+	"free chlorine", "combined chlorine", "ammonia", "sulfide", "sulfur", "sulfate made", "nitrogen made", "carbon", "alkalinity"}
 
 // checkReact refuses what cannot be.
-func checkReact(x *Mix, p *pool, c *Conditions, v *Vessel) error {
+func checkReact(p *pool, c *Conditions, v *Vessel) error {
 	if t := c.Temperature.Celsius(); !(t >= 0 && t <= 40) {
 		return &RangeError{"reactions", "water temperature", t, "°C", 0, 40}
 	}
@@ -51,8 +51,11 @@ func checkReact(x *Mix, p *pool, c *Conditions, v *Vessel) error {
 			return fmt.Errorf("reactions: %s of %g mol/L is not an amount; want zero or more", amountNames[i], p[i])
 		}
 	}
-	if !(x.Carbon.molL >= 0) || math.IsNaN(p[iTA]) {
-		return fmt.Errorf("reactions: carbon %g mol/L with alkalinity %g eq/L; want amounts", x.Carbon.molL, p[iTA])
+	if math.IsNaN(p[iTA]) || math.IsInf(p[iTA], 0) {
+		return fmt.Errorf("reactions: alkalinity of %g eq/L is not an amount", p[iTA])
+	}
+	if err := v.Bubbled.check(v.OxygenHeld); err != nil {
+		return err
 	}
 	if v.Time < 0 || v.Tanks < 0 {
 		return fmt.Errorf("reactions: vessel of %v in %d tanks; want zero or more of both", v.Time, v.Tanks)

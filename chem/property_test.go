@@ -47,6 +47,11 @@ func drawVessel(r *rapid.T) Vessel {
 	}
 }
 
+func drawBubbled(r *rapid.T) Bubbled {
+	return Bubbled{Transfer: PerHour(math.Exp(rapid.Float64Range(-2, 6).Draw(r, "kLa"))), Air: PerHour(rapid.Float64Range(0, 60).Draw(r, "air")),
+		Absolute: unit.PSI(rapid.Float64Range(10, 80).Draw(r, "psi"))}
+}
+
 // books are the conserved sums of a pool.
 type books struct{ iron, manganese, sulfur, nitrogen, electrons, charge float64 }
 
@@ -176,7 +181,10 @@ func TestJacobian(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		c := drawConditions(r)
 		x, v := drawMix(r, m, c), drawVessel(r)
-		n := network{law: m.lawAt(c, v), acids: m.acids(c.Temperature, c.Ionic), carbon: x.Carbon.molL, start: poolOf(&x)}
+		if rapid.Bool().Draw(r, "with air") {
+			v.Bubbled = drawBubbled(r)
+		}
+		n := network{law: m.lawAt(c, v), acids: m.acids(c.Temperature, c.Ionic), start: poolOf(&x)}
 		w := n.weak(&n.start)
 		n.h = n.acids.solve(&w)
 		m.assemble(&n, false)

@@ -29,7 +29,8 @@ func (m *Model) AlkalinityAt(x Mix, c Conditions, ph unit.PH) unit.Alkalinity {
 // with oxygen (clear water, floc, coating), chlorine, permanganate and peroxide;
 // ammonia with chlorine to monochloramine and on to nitrogen; manganese with
 // chlorine, permanganate and oxygen, alone and on oxide; sulfide with oxygen,
-// permanganate and peroxide. Left out: iron reducing manganese dioxide,
+// permanganate and peroxide; in a vessel with air, oxygen in, carbon dioxide
+// and hydrogen sulfide out as [Bubbled]. Left out: iron reducing manganese dioxide,
 // monochloramine with iron or sulfide, organic matter, capture of solids.
 //
 // Range: 0 to 40 °C, pH 5.5 to 9.5. Error: the laws of iron with oxygen differ
@@ -38,21 +39,21 @@ func (m *Model) AlkalinityAt(x Mix, c Conditions, ph unit.PH) unit.Alkalinity {
 // Source: each rate in its factor.
 func (m *Model) React(x Mix, c Conditions, v Vessel) (Mix, error) {
 	p := poolOf(&x)
-	if err := checkReact(&x, &p, &c, &v); err != nil {
+	if err := checkReact(&p, &c, &v); err != nil {
 		return x, err
 	}
 	if v.OxygenHeld {
 		p[iO2] = v.HeldOxygen.MgPerL() / (molO2 * mgPerG)
 	}
 	m.titrate(&p)
-	n := network{law: m.lawAt(c, v), acids: m.acids(c.Temperature, c.Ionic), carbon: x.Carbon.molL, start: p}
+	n := network{law: m.lawAt(c, v), acids: m.acids(c.Temperature, c.Ionic), start: p}
 	w := n.weak(&p)
 	n.h = n.acids.solve(&w)
 	m.assemble(&n, v.OxygenHeld)
 	if err := n.run(v); err != nil {
 		return x, err
 	}
-	return mixOf(&n.start, x.Carbon), nil
+	return mixOf(&n.start), nil
 }
 
 // run carries n.start through the vessel.

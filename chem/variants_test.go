@@ -67,7 +67,7 @@ func readVariants(tb testing.TB) []variant {
 		for _, p := range variantLaw(&v.net) {
 			*p = next()
 		}
-		setCarbon(&v.net, next())
+		v.net.start[iCarbon] = next()
 		for _, i := range variantPool {
 			v.net.start[i] = next()
 		}
@@ -80,8 +80,6 @@ func readVariants(tb testing.TB) []variant {
 	}
 	return out
 }
-
-func setCarbon(n *network, mol float64) { n.carbon = mol }
 
 // solve readies and integrates a variant as React does a vessel.
 func (v *variant) solve(m *Model, tol float64) (network, error) {
@@ -115,7 +113,7 @@ func TestDrawVariants(t *testing.T) {
 		for _, p := range variantLaw(&n) {
 			cells = append(cells, strconv.FormatFloat(*p, 'g', 12, 64))
 		}
-		cells = append(cells, strconv.FormatFloat(n.carbon, 'g', 12, 64))
+		cells = append(cells, strconv.FormatFloat(n.start[iCarbon], 'g', 12, 64))
 		for _, k := range variantPool {
 			cells = append(cells, strconv.FormatFloat(n.start[k], 'g', 12, 64))
 		}
@@ -150,7 +148,7 @@ func drawVariant(r *rand.Rand, m *Model, chlorine bool) network {
 	}
 	n := network{law: m.lawAt(c, v), acids: m.acids(c.Temperature, c.Ionic)}
 	ph := unit.PHOf(6.2 + 2.2*r.Float64())
-	n.carbon = n.acids.Carbon(ph, x.Alkalinity).MolPerL()
+	x.Carbon = n.acids.Carbon(ph, x.Alkalinity)
 	n.start = poolOf(&x)
 	return n
 }

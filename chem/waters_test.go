@@ -145,6 +145,7 @@ func larger(a, b float64) float64 {
 // such a water is refused, and rightly so if without carbonate its pH already
 // lies below the one asked for, since carbon dioxide only lowers it.
 func TestRandomWaters(t *testing.T) {
+	t.Parallel()
 	count := *waterCount
 	if testing.Short() {
 		count = min(count, 5_000)
@@ -203,6 +204,7 @@ func TestRandomWaters(t *testing.T) {
 // Carbon, gas and alkalinity drawn apart, acid waters among them: no start of the
 // solver comes from another answer.
 func TestRandomCarbonAndGas(t *testing.T) {
+	t.Parallel()
 	count := *waterCount / 2
 	if testing.Short() {
 		count = min(count, 5_000)
