@@ -127,7 +127,11 @@ func (p *page) evidence(a plan.Answer) {
 	}
 	var passed []string
 	for _, c := range a.Checks {
-		if c.Verdict == "ok" {
+		switch {
+		case c.Verdict == "ok" && noticed[c.ID]:
+			p.say(2, "note: ", c.Say)
+			continue
+		case c.Verdict == "ok":
 			if words := spelt(c.ID); !contains(passed, words) {
 				passed = append(passed, words)
 			}
@@ -140,6 +144,9 @@ func (p *page) evidence(a plan.Answer) {
 	}
 	p.conflicts(a.Conflicts)
 }
+
+// noticed are checks that stop nothing and still say something to the reader.
+var noticed = map[string]bool{"unreadable": true, "basis_unsaid": true, "filtered_late": true, "iron_not_complaint": true}
 
 func (p *page) conflicts(cs []plan.Conflict) {
 	if len(cs) == 0 {
