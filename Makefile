@@ -31,7 +31,7 @@ fuzz:
 	scripts/fuzz.sh $(FUZZ_TIME)
 
 golden:
-	go test ./... -update
+	go test ./sheet -update
 
 clean:
 	rm -rf bin

@@ -2,7 +2,8 @@ package plan
 
 import (
 	"fmt"
-	"slices"
+	"unicode"
+	"unicode/utf8"
 
 	"wellwright/cloud"
 	"wellwright/media"
@@ -66,11 +67,7 @@ func (d *Desk) option(r ranked) Option {
 		}
 		o.Stages = append(o.Stages, s)
 		mid := l.Outcomes[d.middle()]
-		for _, w := range mid.WillNot {
-			if !slices.Contains(o.WillNot, w) {
-				o.WillNot = append(o.WillNot, w)
-			}
-		}
+		o.WillNot = append(o.WillNot, ofStage(l.Process, mid.WillNot)...)
 		for _, w := range mid.Washes {
 			o.WasteGalPerYear += w.PerDay().GalPerDay() * 365
 		}
@@ -79,6 +76,16 @@ func (d *Desk) option(r ranked) Option {
 		o.Night = append(o.Night, d.slot(r, s))
 	}
 	return o
+}
+
+// ofStage says whose the shortcomings are: what one stage leaves another may take.
+func ofStage(p media.Process, shortcomings []string) []string {
+	var all []string
+	for _, s := range shortcomings {
+		first, size := utf8.DecodeRuneInString(s)
+		all = append(all, p.Words()+": "+string(unicode.ToLower(first))+s[size:])
+	}
+	return all
 }
 
 // hasTap is false for a chemical feed, which has no vessel to take a tap behind.
