@@ -8,15 +8,18 @@ import (
 	"wellwright/unit"
 )
 
-// Chemical is what raises pH.
+// Chemical is what moves pH when it is added.
 type Chemical int
 
 // The chemicals, each as the pure substance.
 const (
-	SodaAsh      Chemical = iota // Na2CO3
-	Caustic                      // NaOH
-	CalciteGrain                 // CaCO3
-	Magnesia                     // MgO
+	SodaAsh          Chemical = iota // Na2CO3
+	Caustic                          // NaOH
+	CalciteGrain                     // CaCO3
+	Magnesia                         // MgO
+	HydrochloricAcid                 // HCl
+	SulfuricAcid                     // H2SO4
+	CarbonicGas                      // CO2
 	nChemicals
 )
 
@@ -26,13 +29,17 @@ type adding struct {
 	mass                       float64 // g/mol
 	eq, carbon                 float64 // equivalents of alkalinity, moles of carbon
 	calcium, magnesium, sodium float64 // moles
+	chloride, sulfate          float64 // moles
 }
 
 var addings = [nChemicals]adding{
-	SodaAsh:      {"soda ash", molNa2CO, 2, 1, 0, 0, 2},
-	Caustic:      {"caustic soda", molNaOH, 1, 0, 0, 0, 1},
-	CalciteGrain: {"calcite", molCaCO3, 2, 1, 1, 0, 0},
-	Magnesia:     {"magnesia", molMgO, 2, 0, 0, 1, 0},
+	SodaAsh:          {name: "soda ash", mass: molNa2CO, eq: 2, carbon: 1, sodium: 2},
+	Caustic:          {name: "caustic soda", mass: molNaOH, eq: 1, sodium: 1},
+	CalciteGrain:     {name: "calcite", mass: molCaCO3, eq: 2, carbon: 1, calcium: 1},
+	Magnesia:         {name: "magnesia", mass: molMgO, eq: 2, magnesium: 1},
+	HydrochloricAcid: {name: "hydrochloric acid", mass: molHCl, eq: -1, chloride: 1},
+	SulfuricAcid:     {name: "sulfuric acid", mass: molH2SO4, eq: -2, sulfate: 1},
+	CarbonicGas:      {name: "carbon dioxide", mass: molCO2, carbon: 1},
 }
 
 // String returns the name of the chemical.
@@ -41,7 +48,8 @@ func (c Chemical) String() string { return addings[c].name }
 // ErrUnreachable says that no dose brings the water to the pH wanted.
 var ErrUnreachable = errors.New("pH cannot be reached")
 
-// AlkalinityOf returns the alkalinity that a dose of a chemical brings.
+// AlkalinityOf returns the alkalinity that a dose of a chemical brings, below
+// zero for an acid.
 //
 // Source: derived from atomic weights.
 func AlkalinityOf(c Chemical, dose unit.Concentration) unit.Alkalinity {
@@ -49,7 +57,9 @@ func AlkalinityOf(c Chemical, dose unit.Concentration) unit.Alkalinity {
 	return unit.AlkalinityMeq(dose.MgPerL() * a.eq / a.mass)
 }
 
-// Add returns the water after a dose of a chemical, closed to the air.
+// Add returns the water after a dose of a chemical, closed to the air; a dose
+// below zero is taken out, as carbon dioxide is by air. What the water does not
+// hold cannot be taken out: the amount stops at none.
 //
 // Source: as [Model.AtCarbon]; the dose dissolves whole.
 func (s State) Add(c Chemical, dose unit.Concentration) (State, error) {
@@ -64,6 +74,8 @@ func (s State) addMoles(a adding, mol float64) (State, error) {
 	grow(&t.Calcium, a.calcium, molCa)
 	grow(&t.Magnesium, a.magnesium, molMg)
 	grow(&t.Sodium, a.sodium, molNa)
+	grow(&t.Chloride, a.chloride, molCl)
+	grow(&t.Sulfate, a.sulfate, molSO4)
 	carbon := TotalCarbon{max(0, s.Carbon().molL+a.carbon*mol)}
 	return s.model.AtCarbon(t, alkOf(s.alk+a.eq*mol), carbon)
 }
@@ -74,33 +86,50 @@ type Adjusted struct {
 	State State
 }
 
-// RaiseTo returns the dose of a chemical that brings the water to a pH, closed
-// to the air. The error wraps [ErrUnreachable] where calcite dissolves no
-// further than its ceiling, or any dose stays short; a pH below the water's own
-// is a fault of the question.
+// RaiseTo returns the dose of a base that brings the water to a pH, closed to
+// the air. The error wraps [ErrUnreachable] where calcite dissolves no further
+// than its ceiling, or any dose stays short; a pH below the water's own is a
+// fault of the question.
 //
-// Method: false position. Range and source as
-// [Model.AtCarbon].
+// Method: false position. Range and source as [Model.AtCarbon].
 func (s State) RaiseTo(c Chemical, target unit.PH) (Adjusted, error) {
 	if target.Value() <= s.PH().Value() {
 		return Adjusted{State: s}, fmt.Errorf("%s: pH %.2f wanted is not above the pH %.2f of the water", c, target.Value(), s.PH().Value())
 	}
 	if c == CalciteGrain {
-		top, err := s.CalciteBalance()
-		if err != nil {
+		if err := s.belowCeiling(target); err != nil {
 			return Adjusted{}, err
 		}
-		if top.State.PH().Value() < target.Value() || top.Precipitates.MgPerL() > 0 {
-			return Adjusted{}, fmt.Errorf("calcite: pH %.2f wanted lies above the ceiling, pH %.2f: %w", target.Value(), top.State.PH().Value(), ErrUnreachable)
-		}
 	}
+	return s.bringTo(c, target, 1)
+}
+
+// LowerTo is RaiseTo for an acid or carbon dioxide and a pH below the water's own.
+func (s State) LowerTo(c Chemical, target unit.PH) (Adjusted, error) {
+	if target.Value() >= s.PH().Value() {
+		return Adjusted{State: s}, fmt.Errorf("%s: pH %.2f wanted is not below the pH %.2f of the water", c, target.Value(), s.PH().Value())
+	}
+	return s.bringTo(c, target, -1)
+}
+
+// belowCeiling asks that calcite can bring the water to a pH.
+func (s State) belowCeiling(target unit.PH) error {
+	top, err := s.CalciteBalance()
+	if err == nil && (top.State.PH().Value() < target.Value() || top.Precipitates.MgPerL() > 0) {
+		err = fmt.Errorf("calcite: pH %.2f wanted lies above the ceiling, pH %.2f: %w", target.Value(), top.State.PH().Value(), ErrUnreachable)
+	}
+	return err
+}
+
+// bringTo finds the dose that moves pH up (sign 1) or down (sign -1) to a target.
+func (s State) bringTo(c Chemical, target unit.PH, sign float64) (Adjusted, error) {
 	a := addings[c]
 	miss := func(mol float64) (float64, State, error) {
 		x, err := s.addMoles(a, mol)
 		if err != nil {
 			return 0, x, err
 		}
-		return x.PH().Value() - target.Value(), x, nil
+		return sign * (x.PH().Value() - target.Value()), x, nil
 	}
 	high := 1e-5
 	for {

@@ -23,6 +23,8 @@ const (
 	molHCO3  = molH + molCO3
 	molCaCO3 = molCa + molCO3
 	molMgO   = molMg + molO
+	molHCl   = molH + molCl
+	molH2SO4 = 2*molH + molSO4
 	molNaOH  = molNa + molO + molH
 	molNa2CO = 2*molNa + molCO3
 	molSiO2  = molSi + 2*molO
