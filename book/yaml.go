@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -145,6 +146,7 @@ func parse(name, text string, above int) (v Value, f *Finding) {
 	if len(text) > maxEntry {
 		return Value{}, mistakeAt(name, above+1, fmt.Sprintf("an entry of %d bytes", len(text)), fmt.Sprintf("an entry has at most %d: begin each with \"- \" at the left edge", maxEntry))
 	}
+	text = quoteAbove(text)
 	tokens := lexer.Tokenize(text)
 	if t, why := refused(tokens); t != nil {
 		return Value{}, mistakeAt(name, line(t), why, "write plain keys and values")
@@ -163,6 +165,15 @@ func parse(name, text string, above int) (v Value, f *Finding) {
 	w := walker{name: name, above: above}
 	v = w.value(file.Docs[0].Body, 0)
 	return v, w.wrong
+}
+
+// aboveForm is a value that begins with ">" and a figure, which YAML takes for the
+// head of a folded text: a result above what a test can read.
+var aboveForm = regexp.MustCompile(`(?m)^(\s*(?:- )*[^#"'\n]*?(?:: |- ))(> ?[0-9][0-9.,]*[^\S\n]+[^\s#"\\][^#"\\\n]*?)([^\S\n]*(?: #.*)?)$`)
+
+// quoteAbove puts such values into quotes.
+func quoteAbove(text string) string {
+	return aboveForm.ReplaceAllString(text, `$1"$2"$3`)
 }
 
 // refused returns the first token that no book needs and that could make a
