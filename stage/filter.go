@@ -67,9 +67,9 @@ func (b *bed) serviceLimits(s filterSpec) []Limit {
 	have := b.loading(b.j.Peak)
 	ls := []Limit{
 		{ID: "service_rate", Have: have, Need: refuse.Value, Unit: "gpm/ft2", AtMost: true,
-			Say: "the water runs through too fast at peak: iron passes", Kind: refuse.Kind, From: refuse.From},
+			Say: "the water runs through too fast at peak: what it should hold passes", Kind: refuse.Kind, From: refuse.From},
 		{ID: "service_rate", Have: have, Need: caution.Value, Unit: "gpm/ft2", AtMost: true, Soft: true,
-			Say: "fast for this medium at peak: some iron may pass", Kind: caution.Kind, From: caution.From},
+			Say: "fast for this medium at peak: a part may pass", Kind: caution.Kind, From: caution.From},
 	}
 	if b.depth < b.m.MinBed.Inches() {
 		ls = append(ls, Limit{ID: "bed_depth", Have: b.depth, Need: b.m.MinBed.Inches(), Unit: "in", Soft: true,
