@@ -32,6 +32,7 @@ var (
 		formula.Measure{Unit: "mmol/L", Size: 1e-3})
 	chargeIn    = formula.Measured("charge", formula.Measure{Unit: "meq/L", Size: 1}, formula.Measure{Unit: "meq/L", Size: 1})
 	pCO2In      = formula.Measured("partial pressure", formula.Measure{Unit: "atm", Size: 1}, formula.Measure{Unit: "atm", Size: 1}, formula.Measure{Unit: "ppmv", Size: 1e-6})
+	perHourIn   = formula.Measured("rate", formula.Measure{Unit: "1/h", Size: 1}, formula.Measure{Unit: "1/h", Size: 1}, formula.Measure{Unit: "1/min", Size: 60})
 	perMg       = formula.Measured("weight for a weight", formula.Measure{Unit: "mg/mg", Size: 1}, formula.Measure{Unit: "mg/mg", Size: 1})
 	carbonateIn = formula.Measured("calcium carbonate", formula.Measure{Unit: "mg/L as CaCO3", Size: 1}, formula.Measure{Unit: "mg/L as CaCO3", Size: 1})
 	hundredths  = formula.Measured("per cent", formula.Measure{Unit: "%", Size: 1}, formula.Measure{Unit: "%", Size: 1})

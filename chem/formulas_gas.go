@@ -7,7 +7,7 @@ import (
 )
 
 func gasFormulas() []formula.Formula {
-	return []formula.Formula{oxygenFormula(), airPressureFormula(), gasRatioFormula(), sulfideShareFormula(), stripFormula()}
+	return []formula.Formula{oxygenFormula(), airPressureFormula(), gasRatioFormula(), sulfideShareFormula(), stripFormula(), transferFormula()}
 }
 
 func absoluteIn() formula.In[unit.Pressure] {
@@ -100,6 +100,19 @@ func stripFormula() formula.Formula {
 			}
 			return formula.Give(formula.PH.Gives("ph", "pH", "pH then", m.PHOf(out, c)), formula.MgL.Gives("carbon_dioxide", "CO2", "left", k.CO2(m.PHOf(out, c), out.Alkalinity)),
 				formula.Sulfide.Gives("sulfide_left", "H2S", "left", out.Sulfide), formula.MgL.Gives("oxygen", "O2", "brought in", out.Oxygen)), nil
+		},
+	}
+}
+
+func transferFormula() formula.Formula {
+	k := perHourIn.Takes("transfer_at_20", "k20", "gas transfer kLa of an aerator at 20 °C").Between("0 1/h", "1000 1/h")
+	t := temperatureIn().Between("5 C", "35 C")
+	return formula.Formula{
+		Name: "gas_transfer", Subject: onGas, What: "how fast an aerator moves oxygen in warmer or colder water",
+		Inputs: formula.Inputs(k, t), Equation: "k(T) = k(20) · 1.024^(T - 20)", Error: "1.008 to 1.047 have been found", Source: "ASCE/EWRI 2-06, Measurement of Oxygen Transfer in Clean Water (from memory)", Kind: source.FromMemory,
+		Examples: formula.By(formula.On("transfer_at_20=8 1/h", "temperature=10 C").Is("transfer", "6.311 1/h", "0.007 1/h", "by hand: 8 · 1.024^-10 = 8 · 0.7889")),
+		Run: func(a formula.Args) (formula.Outcome, error) {
+			return formula.Give(perHourIn.Gives("transfer", "kLa", "at the temperature", TransferAt(PerHour(k.Of(a)), t.Of(a)).PerHour())), nil
 		},
 	}
 }

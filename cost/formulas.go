@@ -63,7 +63,7 @@ func Formulas() []formula.Formula {
 }
 
 func discountIn() formula.In[Rate] {
-	return rateIn.Takes("discount", "d", "discount rate, "+rateHint).Between("-50 %", "100 %").Assume(fmt.Sprintf("%g %%", 100*DiscountRate.Value), "real rate of US federal life-cycle costing; see factor cost_discount_rate")
+	return rateIn.Takes("discount", "d", "discount rate, "+rateHint).Between("-50 %", "100 %").Rests(DiscountRate, 100, "%", "real rate of US federal life-cycle costing")
 }
 
 func yearsIn(what string) formula.In[Term] {

@@ -21,6 +21,10 @@ type Input struct {
 	Default string // value taken where none is given; "" if one must be
 	Why     string // why that default; it is marked assumed
 
+	rests *source.Factor // the factor that the default is, if it is one
+	unit  string         // the unit it is written in
+	times float64        // what the factor is multiplied by to be in it
+
 	read  func(string) (any, error)
 	us    func(any) Amount
 	si    func(any) Amount
@@ -68,6 +72,23 @@ func (i *Input) bound(s string) float64 {
 func (i In[T]) Assume(value, why string) In[T] {
 	i.Default, i.Why = value, why
 	return i
+}
+
+// Rests takes a factor for what is not given, so that the user's own value of it
+// counts. It is multiplied by times to be in the unit.
+func (i In[T]) Rests(f source.Factor, times float64, u, why string) In[T] {
+	i.rests, i.unit, i.times = &f, u, times
+	i.Why = why + "; see factor " + f.Name
+	i.Default = i.standing(source.Set{})
+	return i
+}
+
+// standing is the default as it stands in a set of factors.
+func (i *Input) standing(set source.Set) string {
+	if i.rests == nil {
+		return i.Default
+	}
+	return strings.TrimSpace(Figure(set.Of(*i.rests)*i.times) + " " + i.unit)
 }
 
 // Of returns the value of the input.

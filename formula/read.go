@@ -107,7 +107,7 @@ func (f Formula) args(given []Filled, set source.Set) (Args, []Given, []error) {
 	var ins []Given
 	var bad []error
 	for _, i := range f.Inputs {
-		x, ok := filledFor(i, given)
+		x, ok := filledFor(i, given, set)
 		if !ok {
 			bad = append(bad, f.missing(i))
 			continue
@@ -137,13 +137,13 @@ func (f Formula) missing(i Input) error {
 }
 
 // filledFor finds the value of an input, or its default.
-func filledFor(i Input, given []Filled) (Filled, bool) {
+func filledFor(i Input, given []Filled, set source.Set) (Filled, bool) {
 	for _, x := range given {
 		if x.Name == i.Name {
 			return x, true
 		}
 	}
-	return Filled{i.Name, i.Default, "assumed: " + i.Why}, i.Default != ""
+	return Filled{i.Name, i.standing(set), "assumed: " + i.Why}, i.Default != ""
 }
 
 // Nearest returns the one of the names that differs least from a word, if it is

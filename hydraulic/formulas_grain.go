@@ -126,7 +126,7 @@ func runFormula() formula.Formula {
 	fe := formula.MgL.Takes("iron", "Fe", "iron of every form that the bed holds").Between("0 mg/L", "100 mg/L")
 	mn := formula.MgL.Takes("manganese", "Mn", "manganese that the bed holds").Between("0 mg/L", "50 mg/L").Assume("0 mg/L", formula.LeftOut)
 	area := formula.Area.Takes("area", "A", "area of the bed").Between("0.1 ft2", "100 ft2")
-	s := solidsIn.Takes("capacity", "S", "solids the bed takes in a run").Between("0.01 lb/ft2", "2 lb/ft2").Assume("0.25 lb/ft2", "single layer of sand or coal; two layers 0.5")
+	s := solidsIn.Takes("capacity", "S", "solids the bed takes in a run").Between("0.01 lb/ft2", "2 lb/ft2").Rests(SandCapacity, 1, "lb/ft2", "single layer of sand or coal")
 	const handbook = "capacity published: Environmental engineers' handbook; balance by hand"
 	return formula.Formula{
 		Name: "run_length", Subject: onBeds, What: "days between washes that a bed's capacity allows",
@@ -146,9 +146,9 @@ func runFormula() formula.Formula {
 }
 
 func dirtyFormula() formula.Formula {
-	c, t := pressureIn("clean", "dP0", "loss of the clean bed"), pressureIn("terminal", "dPt", "loss at which it is washed").Assume("8 psi", "pressure filter, 8 to 10 psi (common practice)")
+	c, t := pressureIn("clean", "dP0", "loss of the clean bed"), pressureIn("terminal", "dPt", "loss at which it is washed").Rests(TerminalLoss, 1, "psi", "pressure filter, 8 to 10 psi")
 	h := solidsIn.Takes("held", "s", "solids held").Between("0 lb/ft2", "5 lb/ft2")
-	s := solidsIn.Takes("capacity", "S", "solids it can hold").Between("0.01 lb/ft2", "5 lb/ft2").Assume("0.25 lb/ft2", "single layer of sand or coal")
+	s := solidsIn.Takes("capacity", "S", "solids it can hold").Between("0.01 lb/ft2", "5 lb/ft2").Rests(SandCapacity, 1, "lb/ft2", "single layer of sand or coal")
 	return formula.Formula{
 		Name: "dirty_bed_loss", Subject: onBeds, What: "loss of a bed that has taken up part of what it can hold",
 		Inputs: formula.Inputs(c, h, t, s), Equation: "dP = dP0 + (dPt - dP0) s/S", Range: "depth filtration; a cake on the surface rises faster", Error: "a factor of two without a trial on the site", Source: "common practice", Kind: source.CommonPractice,

@@ -180,7 +180,7 @@ func agedPipeFormula() formula.Formula {
 
 func valveFormula() formula.Formula {
 	q := flowIn("flow", "Q", "flow")
-	cv := formula.Ratio.Takes("cv", "Cv", "flow coefficient, gpm at 1 psi").Between("0.1", "1000").Assume("6", "1 in control valve in service, 5 to 7 (common practice); in backwash 4")
+	cv := formula.Ratio.Takes("cv", "Cv", "flow coefficient, gpm at 1 psi").Between("0.1", "1000").Rests(ValveServiceCv, 1, "", "1 in control valve in service; in backwash see factor valve_backwash_cv")
 	return formula.Formula{
 		Name: "valve_loss", Subject: onPipes, What: "loss through a valve or filter head of known flow coefficient",
 		Inputs: formula.Inputs(q, cv), Equation: "dP = (Q / Cv)² psi", Error: "10 %", Source: "definition of Cv", Kind: source.Derived, Factors: []source.Factor{ValveServiceCv, ValveBackwashCv},

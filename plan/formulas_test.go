@@ -4,8 +4,10 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"math"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -15,11 +17,13 @@ import (
 	"wellwright/media"
 	"wellwright/plan"
 	"wellwright/source"
+	"wellwright/unit"
 )
 
 // uncounted are public functions that answer no question by themselves.
 var uncounted = map[string]string{
 	"chem.IonicMolPerL":              "makes a quantity",
+	"chem.PerHour":                   "makes a quantity",
 	"chem.State.LogActivity":         "a part of saturation_index",
 	"hydraulic.PumpAtTank.Scaled":    "stands in for another pump when asking what would flip",
 	"hydraulic.PumpFromMeasurements": "PumpFrom with the default factors",
@@ -197,6 +201,50 @@ func TestFillIsWhatTheBookSays(t *testing.T) {
 		f, _ := plan.Formulas().Find(tt.formula)
 		if !slices.Contains(d.Fill(f), formula.Filled{Name: tt.input, Text: tt.text, From: tt.from}) {
 			t.Errorf("%s of %s = %v, want %q, %q (the bundled book demo/weak-well.yaml)", tt.input, tt.formula, d.Fill(f), tt.text, tt.from)
+		}
+	}
+}
+
+// The same inputs in metric units give the same answers: both systems are one.
+func TestBothSystemsAreOne(t *testing.T) {
+	for _, f := range plan.Formulas().All() {
+		for _, e := range f.Examples {
+			given, _ := f.Read(e.Given)
+			a, bad := f.Answer(given, source.Set{})
+			if len(bad) > 0 {
+				continue // the rooms' own tests tell
+			}
+			var metric []formula.Filled
+			for _, g := range a.Inputs {
+				text := g.Read
+				if g.Metric.Words == "" {
+					text = strings.TrimSpace(strconv.FormatFloat(g.Metric.Value, 'g', -1, 64) + " " + g.Metric.Unit)
+				}
+				metric = append(metric, formula.Filled{Name: g.Name, Text: text, From: g.From})
+			}
+			b, bad := f.Answer(metric, source.Set{})
+			if len(bad) > 0 {
+				t.Errorf("%s in metric units: %v", f.Name, bad)
+				continue
+			}
+			for i, r := range a.Results {
+				if d := b.Results[i].US.Value - r.US.Value; math.Abs(d) > 1e-6*math.Max(1e-3, math.Abs(r.US.Value)) || b.Results[i].US.Words != r.US.Words {
+					t.Errorf("%s: %s is %v from US units and %v from metric", f.Name, r.Name, r.US, b.Results[i].US)
+				}
+			}
+		}
+	}
+}
+
+// The user's own factor stands where a formula would assume ours.
+func TestOwnFactorIsTheDefault(t *testing.T) {
+	f, _ := plan.Formulas().Find("softener_setting")
+	given, _ := f.Read([]string{"hardness=18 gpg", "iron=1.5 mg/L"})
+	for own, want := range map[float64]string{2: "21", 4: "24"} { // 18 + f · 1.5, by hand
+		set := source.NewSet(map[string]source.Override{"softener_iron_allowance": {Value: own, Why: "resin maker"}})
+		a, bad := f.Answer(given, set)
+		if len(bad) > 0 || unit.Digits(a.Results[0].US.Value) != want {
+			t.Errorf("setting at an own allowance of %g = %v, %v, want %s gpg", own, a.Results, bad, want)
 		}
 	}
 }

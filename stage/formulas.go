@@ -30,7 +30,7 @@ func softened() softenedIn {
 		iron:     formula.MgL.Takes("iron", "Fe", "ferrous and particulate iron at the softener").Between("0 mg/L", "50 mg/L"),
 		mn:       formula.MgL.Takes("manganese", "Mn", "manganese at the softener").Between("0 mg/L", "20 mg/L").Assume("0 mg/L", formula.LeftOut),
 		allowance: gpgPerMg.Takes("allowance", "f", "hardness added for each mg/L of iron").Between("0 gpg per mg/L", "6 gpg per mg/L").
-			Assume(unit.Digits(softenerAllowance.Value)+" gpg per mg/L", "2, 3, 4 and 5 are all in print; see factor softener_iron_allowance"),
+			Rests(softenerAllowance, 1, "gpg per mg/L", "2, 3, 4 and 5 are all in print"),
 	}
 }
 
@@ -73,7 +73,7 @@ func softenerDaysFormula() formula.Formula {
 	s := softened()
 	q := formula.DailyFlow.Takes("daily_use", "Q", "water in a day").Between("1 gal/day", "100000 gal/day")
 	r := formula.Media.Takes("resin", "V", "volume of resin").Between("0.1 ft3", "100 ft3")
-	salt := saltDoseIn.Takes("salt_dose", "s", "salt of one regeneration for each volume of resin").Between("2 lb/ft3", "20 lb/ft3").Assume(unit.Digits(softenerSalt.Value)+" lb/ft3", "6 saves salt, 10 saves vessel")
+	salt := saltDoseIn.Takes("salt_dose", "s", "salt of one regeneration for each volume of resin").Between("2 lb/ft3", "20 lb/ft3").Rests(softenerSalt, 1, "lb/ft3", "6 saves salt, 10 saves vessel")
 	return formula.Formula{
 		Name: "softener_days", Subject: onStages, What: "capacity of a softener and the days between regenerations",
 		Inputs: formula.Inputs(s.hardness, s.iron, q, r, salt, s.mn, s.allowance), Equation: "t = C/(H' Q) - reserve,  C = V · capacity at the salt dose", Error: "10 %, and more on fouled resin", Source: "trade practice", Kind: source.CommonPractice,
