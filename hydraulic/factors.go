@@ -11,6 +11,7 @@ func Factors() []source.Factor {
 		MetalCapacity, TerminalLoss, Freeboard, ValveBackwashCv, ValveServiceCv,
 	}
 	all = append(all, baffles[:]...)
+	all = append(all, endUseFactors()...)
 	for i := range fixtureTable {
 		all = append(all, busyFactor(i), flowFactor(i))
 	}
