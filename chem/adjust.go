@@ -66,6 +66,14 @@ func (s State) Add(c Chemical, dose unit.Concentration) (State, error) {
 	return s.addMoles(addings[c], dose.MgPerL()/(addings[c].mass*mgPerG))
 }
 
+// OpenTo returns the water once it stands in balance with a gas that holds carbon
+// dioxide, as in an open tank: the state after an addition, opened to the air.
+//
+// Source: as [Model.AtCO2].
+func (s State) OpenTo(gas PartialPressure) (State, error) {
+	return s.model.AtCO2(s.totals, alkOf(s.alk), gas)
+}
+
 func (s State) addMoles(a adding, mol float64) (State, error) {
 	t := s.totals
 	grow := func(q *unit.Concentration, n, mass float64) {

@@ -83,6 +83,25 @@ func TestAcidAndBaseUndoEachOther(t *testing.T) {
 	})
 }
 
+// Acid in an open tank takes alkalinity, and the carbon dioxide it makes leaves.
+func TestAcidInAnOpenTank(t *testing.T) {
+	const from = "closed form of an open carbonate water (Stumm and Morgan, from memory), solved outside the program at pK1 6.352, pK2 10.329, pKH 1.468"
+	s, err := standard().AtPH(Totals{Temperature: unit.Celsius(25), Potassium: mmol(2, molK)}, unit.PHOf(7.5), unit.AlkalinityMeq(2))
+	if err != nil {
+		t.Fatal(err)
+	}
+	acid, err := s.Add(HydrochloricAcid, unit.MgPerL(1*molHCl))
+	if err != nil {
+		t.Fatal(err)
+	}
+	open, err := acid.OpenTo(Atm(4e-4))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "alkalinity", open.Alkalinity().MeqPerL(), 1, 1e-9, "one equivalent taken")
+	near(t, "pH", open.PH().Value(), 8.189, 0.003, from)
+}
+
 func TestLowerToRefuses(t *testing.T) {
 	s, err := standard().AtPH(Totals{Temperature: unit.Celsius(10), Sodium: mmol(2, molNa)}, unit.PHOf(7.5), unit.AlkalinityMeq(2))
 	if err != nil {

@@ -125,6 +125,10 @@ const (
 	kFluorite
 	kSilica
 	kIronCouple
+	kArsenite
+	kArsenate1
+	kArsenate2
+	kArsenate3
 	kOxygenCouple
 	nConstants
 )
@@ -138,10 +142,11 @@ type row struct {
 }
 
 const (
-	wateq   = "Ball & Nordstrom 1991, USGS OFR 91-183 (WATEQ4F data)"
-	plummer = "Plummer & Busenberg 1982, Geochim. Cosmochim. Acta 46:1011"
-	usgsPhr = "Parkhurst & Appelo, USGS phreeqc.dat"
-	minteq  = "USEPA/NIST data, USGS copy of minteq.v4.dat"
+	wateq     = "Ball & Nordstrom 1991, USGS OFR 91-183 (WATEQ4F data)"
+	plummer   = "Plummer & Busenberg 1982, Geochim. Cosmochim. Acta 46:1011"
+	usgsPhr   = "Parkhurst & Appelo, USGS phreeqc.dat"
+	nordstrom = "Nordstrom & Archer 2003, as in the WATEQ4F data of USGS (from memory)"
+	minteq    = "USEPA/NIST data, USGS copy of minteq.v4.dat"
 )
 
 // logKw is the ion product of water; used for hydroxide and inside other laws.
@@ -231,6 +236,10 @@ var rows = [nConstants]row{
 	kGypsum:             {"gypsum", "CaSO4:2H2O = Ca+2 + SO4-2 + 2 H2O", law{68.2401, 0, -3221.51, -25.0627, 0}, wateq + " (from memory)"},
 	kFluorite:           {"fluorite", "CaF2 = Ca+2 + 2 F-", law{66.348, 0, -4298.2, -25.271, 0}, wateq + " (from memory)"},
 	kSilica:             {"silica_amorphous", "SiO2 + 2 H2O = H4SiO4", law{-0.26, 0, -731, 0, 0}, wateq + " (from memory)"},
+	kArsenite:           {"arsenite", "H3AsO3 = H2AsO3- + H+", vantHoff(-9.15, 6.582), nordstrom},
+	kArsenate1:          {"arsenate_1", "H3AsO4 = H2AsO4- + H+", vantHoff(-2.3, -1.689), nordstrom},
+	kArsenate2:          {"arsenate_2", "H3AsO4 = HAsO4-2 + 2 H+", vantHoff(-9.46, -0.919), nordstrom},
+	kArsenate3:          {"arsenate_3", "H3AsO4 = AsO4-3 + 3 H+", vantHoff(-21.11, 3.431), nordstrom},
 	kIronCouple:         {"iron_couple", "Fe+2 = Fe+3 + e-", vantHoff(-13.02, 9.68), wateq},
 	kOxygenCouple:       {"oxygen_couple", "2 H2O = O2(aq) + 4 H+ + 4 e-", vantHoff(-86.08, 134.79), wateq},
 }
