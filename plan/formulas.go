@@ -41,13 +41,20 @@ func (d *Desk) Fill(f formula.Formula) []formula.Filled {
 	return append(fs, d.fixtures(f)...)
 }
 
-// fixtures fills the counts of fixtures where the book has any.
+// fixtures fills the counts of fixtures where the book has any, under whatever
+// name people know them by.
 func (d *Desk) fixtures(f formula.Formula) []formula.Filled {
-	var fs []formula.Filled
+	count := map[string]int{}
 	for name, n := range d.Present.House.Fixtures {
-		input := strings.ReplaceAll(name, " ", "_")
-		if _, asked := f.Input(input); asked {
-			fs = append(fs, formula.Filled{Name: input, Text: fmt.Sprint(n), From: "book: recorded"})
+		if x, ok := hydraulic.FixtureNamed(d.set, name); ok {
+			count[x.Name] += n
+		}
+	}
+	var fs []formula.Filled
+	for _, x := range hydraulic.Fixtures(d.set) {
+		input := strings.ReplaceAll(x.Name, " ", "_")
+		if _, asked := f.Input(input); asked && count[x.Name] > 0 {
+			fs = append(fs, formula.Filled{Name: input, Text: fmt.Sprint(count[x.Name]), From: "book: " + recorded})
 		}
 	}
 	return fs
