@@ -85,9 +85,10 @@ func phAfterDoseFormula() formula.Formula {
 	x, ph, alk := ions(), phIn(), alkalinityIn()
 	c := chemicals().Takes("chemical", "", "what moves pH, as 100 % substance")
 	d := formula.MgL.Takes("dose", "D", "of the 100 % substance").Between("0 mg/L", "1000 mg/L")
+	open := formula.Yes.Takes("opened", "", "the water then stands open to the air, to balance").Assume("no", "closed to the air")
 	return formula.Formula{
-		Name: "ph_after_dose", Subject: onRaising, What: "pH after a dose of a chemical, closed to the air",
-		Inputs:   slices.Concat(formula.Inputs(x.temperature, ph, alk, c, d), x.list()),
+		Name: "ph_after_dose", Subject: onRaising, What: "pH after a dose of a chemical, closed to the air or opened after it",
+		Inputs:   slices.Concat(formula.Inputs(x.temperature, ph, alk, c, d, open), x.list()),
 		Equation: "pH(Alk + a D, carbon + c D)", Error: "that of pH and alkalinity", Source: wateqBasis, Kind: source.Published, Care: feedCare,
 		Examples: formula.By(formula.On(acidGiven("ph=6.0", "alkalinity=20 mg/L as CaCO3", "chemical=caustic soda", "dose=32 mg/L")...).Is("ph", "7.0", "0.06", closedApart)),
 		Run: func(a formula.Args) (formula.Outcome, error) {
@@ -97,6 +98,9 @@ func phAfterDoseFormula() formula.Formula {
 				return formula.Outcome{}, err
 			}
 			after, err := s.Add(c.Of(a), d.Of(a))
+			if err == nil && open.Of(a) {
+				after, err = after.OpenTo(Atm(airCO2))
+			}
 			if err != nil {
 				return formula.Outcome{}, err
 			}

@@ -20,7 +20,7 @@ const (
 
 // Formulas lists the public formulas of this room.
 func Formulas() []formula.Formula {
-	return slices.Concat(wellFormulas(), washFormulas(), curveFormulas(), pipeFormulas(), fittingFormulas(), bedFormulas(), grainFormulas(),
+	return slices.Concat(wellFormulas(), washFormulas(), curveFormulas(), pipeFormulas(), fittingFormulas(), bedFormulas(), grainFormulas(), stackFormulas(),
 		vesselFormulas(), contactFormulas(), demandFormulas())
 }
 

@@ -22,18 +22,24 @@ type grainIn struct {
 	density, sphericity, ergunViscous, ergunInertial formula.In[float64]
 }
 
-func grain() grainIn {
+func grain() grainIn { return grainOf("", "") }
+
+// grainOf is grain for one of several media, its names beginning with a prefix.
+func grainOf(prefix, of string) grainIn {
 	size := func(name, symbol, what string) formula.In[unit.Length] {
-		return formula.Grain.Takes(name, symbol, what).Between("0.02 mm", "10 mm")
+		return formula.Grain.Takes(prefix+name, symbol, what+of).Between("0.02 mm", "10 mm")
+	}
+	plain := func(name, symbol, what string) formula.In[float64] {
+		return formula.Ratio.Takes(prefix+name, symbol, what+of)
 	}
 	return grainIn{
 		d10: size("d10", "d10", "size that a tenth of the mass passes (effective size)"), d60: size("d60", "d60", "size that six tenths pass"),
-		d90:           formula.Grain.Takes("d90", "d90", "size that nine tenths pass").Between("0 mm", "10 mm").Assume("0 mm", "taken from d10 and d60"),
-		porosity:      formula.Share.Takes("porosity", "e", "pore space of the settled bed").Between("20 %", "80 %").Assume("42 %", "filter sand; anthracite and carbon 50 %"),
-		density:       formula.Ratio.Takes("gravity", "SG", "specific gravity of the wet grain, pores full").Between("1.01", "8"),
-		sphericity:    formula.Ratio.Takes("sphericity", "φ", "of the grain").Between("0.3", "1").Assume("0.75", "worn sand; crushed media 0.5 to 0.6"),
-		ergunViscous:  formula.Ratio.Takes("kv", "kv", "measured viscous coefficient, with d10").Between("0", "500").Assume("0", "by sphericity"),
-		ergunInertial: formula.Ratio.Takes("ki", "ki", "measured inertial coefficient, with d10").Between("0", "10").Assume("0", "by sphericity"),
+		d90:           formula.Grain.Takes(prefix+"d90", "d90", "size that nine tenths pass"+of).Between("0 mm", "10 mm").Assume("0 mm", "taken from d10 and d60"),
+		porosity:      formula.Share.Takes(prefix+"porosity", "e", "pore space of the settled bed"+of).Between("20 %", "80 %").Assume("42 %", "filter sand; anthracite and carbon 50 %"),
+		density:       plain("gravity", "SG", "specific gravity of the wet grain, pores full").Between("1.01", "8"),
+		sphericity:    plain("sphericity", "φ", "of the grain").Between("0.3", "1").Assume("0.75", "worn sand; crushed media 0.5 to 0.6"),
+		ergunViscous:  plain("kv", "kv", "measured viscous coefficient, with d10").Between("0", "500").Assume("0", "by sphericity"),
+		ergunInertial: plain("ki", "ki", "measured inertial coefficient, with d10").Between("0", "10").Assume("0", "by sphericity"),
 	}
 }
 
