@@ -81,18 +81,6 @@ func TestHazenLossAgainstTables(t *testing.T) {
 	check(t, rows)
 }
 
-func TestHazenLossOfMains(t *testing.T) {
-	for _, tt := range []struct{ in, gpm, loss, fps float64 }{
-		{12, 1049.81, 4.51, 2.98}, {12, 559.25, 1.40, 1.59}, {10, 474.81, 2.52, 1.94},
-	} {
-		p := Pipe{Bore: unit.Inches(tt.in), Length: unit.Ft(1000), C: 100}
-		check(t, []row{
-			{"ft/1000 ft", p.HazenLoss(unit.GPM(tt.gpm)).FtWater(), tt.loss, 0.01, epanetOut},
-			{"ft/s", p.FeetPerSecond(unit.GPM(tt.gpm)), tt.fps, 0.01, epanetOut},
-		})
-	}
-}
-
 func TestGalvanisedPipe(t *testing.T) {
 	p := Pipe{Bore: unit.Inches(0.824), Length: unit.Ft(100), Roughness: unit.Ft(0.0005), C: 120}
 	water := unit.Fahrenheit(60)
