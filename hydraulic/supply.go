@@ -153,7 +153,7 @@ type machine struct {
 const (
 	longestStep  = 0.5  // min
 	shortestStep = 0.02 // min
-	fewestSteps  = 20
+	fewestSteps  = 40
 	steepest     = 0.5 // gpm/psi
 )
 

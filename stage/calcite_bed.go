@@ -78,14 +78,31 @@ type ceiling struct {
 	ph                unit.PH // of a water that had dissolved all that
 }
 
-// ceiling finds the balance with calcite, after magnesia has taken its part of
+// ceilingFound is the ceiling of one bed in one water, kept by a job for all sizes.
+type ceilingFound struct {
+	bed neutraliser
+	in  water.State
+	of  ceiling
+	err error
+}
+
+// ceiling is findCeiling, worked out once for a water.
+func (n neutraliser) ceiling(j *Job) (ceiling, error) {
+	if f := j.ceiling; f == nil || f.bed != n || f.in != j.In {
+		c, err := n.findCeiling(j)
+		j.ceiling = &ceilingFound{n, j.In, c, err}
+	}
+	return j.ceiling.of, j.ceiling.err
+}
+
+// findCeiling finds the balance with calcite, after magnesia has taken its part of
 // the carbon dioxide.
 //
 //	MgO + 2 CO2 + H2O = Mg + 2 HCO3;  CaCO3 + CO2 + H2O = Ca + 2 HCO3
 //
 // Error: with 0.1 in the pH read, a fifth of the calcite. Source: equilibrium of
 // calcite and carbonate, Plummer & Busenberg 1982.
-func (n neutraliser) ceiling(j *Job) (ceiling, error) {
+func (n neutraliser) findCeiling(j *Job) (ceiling, error) {
 	var c ceiling
 	w := j.In
 	if n.blend {

@@ -38,6 +38,8 @@ type Job struct {
 	Before []media.Process  // stages ahead, first one first
 	After  []media.Process  // stages behind, in order
 	Fault  Fault            // a way to fail, for complaints; "" when sound
+
+	ceiling *ceilingFound // of a calcite bed here
 }
 
 // Typical is the flow of an ordinary draw: what the forecast is made at.
