@@ -8,19 +8,22 @@ import (
 // Envelope checks the inlet water against the limits in print for the process,
 // the caution and the refusal of each.
 func Envelope(j *Job, p media.Process) []Limit {
-	var ls []Limit
-	for _, e := range media.Envelope(p) {
+	bounds := media.Envelope(p)
+	ls := make([]Limit, 0, 2*len(bounds)+roomForMore)
+	for _, e := range bounds {
 		if e.Of == media.PHForManganese && j.In.TotalManganese().MgPerL() <= j.Site.Factors.Of(media.ManganeseTrace) {
 			continue
 		}
-		ls = append(ls, envelopeOf(j, e)...)
+		ls = appendBound(ls, j, e)
 	}
 	return ls
 }
 
-// envelopeOf checks one bound: the refusal first, then the caution.
-func envelopeOf(j *Job, e media.EnvelopeLimit) []Limit {
-	var ls []Limit
+// roomForMore is how many limits a stage mostly adds to those in print.
+const roomForMore = 12
+
+// appendBound checks one bound: the refusal first, then the caution.
+func appendBound(ls []Limit, j *Job, e media.EnvelopeLimit) []Limit {
 	have, times, unit := quantity(j, e.Of)
 	if e.Refuse != nil {
 		ls = append(ls, limitOf(j, e, *e.Refuse, have, times, unit))

@@ -238,7 +238,7 @@ func chargedLimits(j *Job) []Limit {
 		{"sulfide_on_charges", media.Sulfide, greensandChargedSulfide, greensandChargedSulfideMost, "sulfide spends the charge and fouls the grains with sulfur"},
 	} {
 		e := media.EnvelopeLimit{ID: x.id, Of: x.of, Caution: &x.caution, Refuse: &x.refuse, Say: x.say}
-		ls = append(ls, envelopeOf(j, e)...)
+		ls = appendBound(ls, j, e)
 	}
 	iron, manganese := j.In.TotalIron().MgPerL(), j.In.TotalManganese().MgPerL()
 	return append(ls, Limit{
