@@ -89,8 +89,12 @@ func balance(l plan.Limit, s unit.System) string {
 		words = append(words, u)
 	}
 	ends := margin(l.Margin)
-	if l.Water != "middle" && l.Water != "" {
+	switch l.Water {
+	case "", "middle":
+	case "low", "high":
 		ends += ", in the " + l.Water + " water"
+	default: // a fault of the evidence
+		ends += ", should it be: " + l.Water
 	}
 	return strings.Join(words, " ") + " (" + ends + ")"
 }
