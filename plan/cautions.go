@@ -17,6 +17,7 @@ func (d *Desk) cautions(rs []ranked) []string {
 			break
 		}
 	}
+	cs = append(cs, d.corrosion(rs)...)
 	if len(rs) == 0 {
 		return cs
 	}
