@@ -175,7 +175,12 @@ func (s Sample) Stands(i int) string {
 
 // basisBeside is the basis to write behind the unit; "" if the unit names it.
 func basisBeside(r water.Result) string {
-	b := oneLine(r.Basis)
+	b := strings.TrimSpace(strings.Map(func(c rune) rune {
+		if c > unicode.MaxASCII {
+			return -1 // no formula holds any
+		}
+		return c
+	}, oneLine(r.Basis)))
 	if len(b) >= 3 && strings.EqualFold(b[:3], "as ") {
 		b = b[3:]
 	}

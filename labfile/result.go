@@ -177,10 +177,17 @@ func complete(rec record, res *water.Result) *refusal {
 	if b := rec.get(pBasis); b != "" && res.Analyte.Dimension() != water.OfCount {
 		res.Basis = b
 	}
-	if res.Sign == water.Present || res.Sign == water.Absent || res.Sign == water.Below && res.Value == 0 {
+	if res.Sign == water.Present || res.Sign == water.Absent {
 		return nil
 	}
-	if _, err := res.Amount(); err != nil {
+	asked := *res
+	if res.Sign == water.Below && res.Value == 0 {
+		if res.Unit == "" {
+			return nil
+		}
+		asked.Value = 1 // no amount, but the unit and basis must be ones that are read
+	}
+	if _, err := asked.Amount(); err != nil {
 		return refusalOf(err, res.Unit)
 	}
 	return nil
