@@ -5,15 +5,15 @@ import "wellwright/water"
 // advised are a line of what to do when a limit is not met. Common practice;
 // health departments and local code go before it.
 var advised = map[water.Analyte]string{
-	water.EColi:          "do not drink it, or boil it one minute at a rolling boil; call the health department; find the way in before treating iron",
-	water.FecalColiform:  "do not drink it, or boil it one minute at a rolling boil; call the health department; find the way in before treating iron",
+	water.EColi:          "do not drink it: other water, or one minute at a rolling boil where nitrate was tested and is low; call the health department; find the way in before treating iron",
+	water.FecalColiform:  "do not drink it: other water, or one minute at a rolling boil where nitrate was tested and is low; call the health department; find the way in before treating iron",
 	water.TotalColiform:  "sample again, with E. coli; have cap and casing looked at; disinfect and sample once more",
 	water.Nitrate:        "other water for infants and in pregnancy, today; never boil it, that concentrates it; call a doctor if an infant looks blue-grey",
 	water.NitrateNitrite: "other water for infants and in pregnancy, today; never boil it, that concentrates it; call a doctor if an infant looks blue-grey",
 	water.Nitrite:        "other water for infants and in pregnancy, today; look for sewage or half-oxidised ammonia",
 	water.Manganese:      "other water for drinking and formula above a health value; showers and laundry are a matter of stains",
 	water.Arsenic:        "other water for drinking and cooking; confirm; an iron filter takes part of it, prove it by test and keep a kitchen barrier",
-	water.Lead:           "draw first and flushed samples to tell pipes from well; flush before drinking, use cold water only; other water for infants",
+	water.Lead:           "no amount is known to be safe: draw first and flushed samples to tell pipes from well; flush before drinking, use cold water only; other water or a certified lead filter for infants",
 	water.Copper:         "draw first and flushed samples; correct pH and alkalinity",
 	water.Uranium:        "other water for drinking; confirm; spent resin and backwash need care",
 	water.Radium:         "other water for drinking; confirm; a softener removes it and its brine carries it",
@@ -39,6 +39,9 @@ func advice(a water.Analyte, f Finding) string {
 		}
 		return "have it measured above the range of this test"
 	case Watch:
+		if a == water.Lead {
+			return "no amount is known to be safe: draw first and flushed samples, and give infants other water or a tap with a certified lead filter"
+		}
 		return "test again, in another season"
 	}
 	if s, ok := advised[a]; ok {

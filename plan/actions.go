@@ -27,32 +27,8 @@ func (d *Desk) actions() []Action {
 
 // actionRules are asked in order; each gives an action or none.
 var actionRules = []func(*Desk) (Action, bool){
-	(*Desk).nothing, (*Desk).otherWater, (*Desk).boil, (*Desk).publicSupply, (*Desk).repairCap, (*Desk).rehabilitate, (*Desk).shockWell,
+	(*Desk).nothing, (*Desk).otherWater, (*Desk).boil, (*Desk).healthTests, (*Desk).publicSupply, (*Desk).repairCap, (*Desk).rehabilitate, (*Desk).shockWell,
 	(*Desk).retest, (*Desk).measure, (*Desk).heater, (*Desk).corrosive, (*Desk).pipes, (*Desk).changeTank, (*Desk).strengthen, (*Desk).mendWhatStands,
-}
-
-// otherWater says to drink other water until a health finding is settled. Sodium
-// is a matter of diet, and germs have their own words.
-func (d *Desk) otherWater() (Action, bool) {
-	for _, f := range d.judged() {
-		if f.Outcome != limits.Exceeds || f.Rank > 2 || dietary[f.ID] {
-			continue
-		}
-		return Action{ID: "other-water-for-drinking", Say: "Drink and cook with other water until this is settled and proven by a certified laboratory; infants first.", Why: f.Say}, true
-	}
-	return Action{}, false
-}
-
-// dietary are findings that are no reason to stop drinking.
-var dietary = map[string]bool{string(water.Sodium): true, string(water.TotalColiform): true}
-
-// boil speaks of coliform bacteria short of E. coli, which otherWater covers.
-func (d *Desk) boil() (Action, bool) {
-	w := d.Cloud.Middle().Water
-	if w.Coliform.Per100mL() == 0 || w.EColi.Per100mL() > 0 {
-		return Action{}, false
-	}
-	return Action{ID: "boil-or-other-water", Say: "Boil drinking water, one minute at a rolling boil, or drink other water, until two samples taken after the repair show no coliform.", Why: "coliform bacteria were found: something from the surface can get in"}, true
 }
 
 func (d *Desk) publicSupply() (Action, bool) {
@@ -103,15 +79,19 @@ func (d *Desk) shockWell() (Action, bool) {
 	if !d.slimed() && d.Cloud.Middle().Water.Coliform.Per100mL() == 0 {
 		return Action{}, false
 	}
-	a := Action{ID: "shock-disinfection", Why: "it cleans, it does not cure: find the way in first; iron bacteria mostly return",
-		Say: "Disinfect the well after it is cleaned and repaired, treatment bypassed, pH held below 7 and never below 6.5, flush to waste away from septic and stream, test for coliform after 7 to 14 days and again a month later."}
+	why := "it cleans, it does not cure: find the way in first"
+	if d.slimed() {
+		why += "; iron bacteria mostly return"
+	}
+	a := Action{ID: "shock-disinfection", Why: why,
+		Say: "Disinfect the well after it is cleaned and repaired, treatment bypassed, power off while the well is open. Plain unscented bleach only. Bleach raises pH, and works best between 6.5 and 7: whoever is licensed for it buffers the water in a tank first; nobody pours acid into a well that holds bleach, or bleach onto acid. Nobody drinks until it is flushed to waste, away from septic and stream, and no chlorine is left. Test for coliform after 7 to 14 days and again a month later."}
 	if s, ok := d.shock(); ok {
 		a.Sizes = map[string]float64{
 			"column_gal": roundTo(s.Column.Gal(), 3), "target_mg_l": s.Target.MgPerLAsCl2(), "chlorine_g": roundTo(s.Chlorine.G(), 3),
 			"bleach_6_percent_l": roundTo(s.Bleach6.L(), 2), "hypochlorite_12_5_percent_l": roundTo(s.Bleach125.L(), 2),
 		}
-		a.Say += fmt.Sprintf(" One column is %s; at %s mg/L that is %s g of chlorine: %s L of 6 %% bleach or %s L of 12.5 %%. Use two to three columns so that it enters the formation.",
-			s.Column, unit.Digits(s.Target.MgPerLAsCl2()), unit.Digits(s.Chlorine.G()), unit.Significant(s.Bleach6.L(), 2), unit.Significant(s.Bleach125.L(), 2))
+		a.Say += fmt.Sprintf(" One column is %s; at %s mg/L that takes %s gal of 6 %% bleach or %s gal of 12.5 %%; two to three columns, so two to three times that, are mixed and poured so that it enters the formation.",
+			s.Column, unit.Digits(s.Target.MgPerLAsCl2()), unit.Significant(s.Bleach6.Gal(), 2), unit.Significant(s.Bleach125.Gal(), 2))
 	}
 	return a, true
 }

@@ -27,6 +27,7 @@ type Answer struct {
 	Rejected  []Rejected       `json:"rejected"`
 	NextTests []NextTest       `json:"next_tests"` // empty until the worth of a test is worked out
 	Cautions  []string         `json:"cautions"`
+	Untested  []string         `json:"health_tests_missing"`
 
 	Considered int              `json:"considered"` // lawful trains looked at
 	Pruned     map[string]int   `json:"pruned"`     // and which limit ended how many
@@ -40,6 +41,7 @@ type Answer struct {
 type Alert struct {
 	Kind    string `json:"kind"` // health, safety, legal
 	Rank    int    `json:"rank"` // 1 stop now, 2 act, 3 watch
+	Met     bool   `json:"met"`  // the limit was met, if narrowly
 	Analyte string `json:"analyte"`
 	Say     string `json:"say"`
 	Basis   string `json:"basis"`

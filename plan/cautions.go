@@ -7,7 +7,7 @@ import (
 // cautions are the standing ones and those that the best trains bring.
 func (d *Desk) cautions(rs []ranked) []string {
 	cs := []string{
-		"This is advice for a private well. State and local code, the county's rule on what may go to a drain or septic system, and licensed well and plumbing work come first.",
+		"This is advice for a private well. State and local code, the county's rule on what may go to a drain or septic system, and licensed well, plumbing and electrical work come first.",
 		"No figure here says that water is fit to drink: it says which tests met which limits on which date. Prove any treatment by a certified laboratory after start-up.",
 		"Power off and locked before opening a well, tank or heater; relieve pressure before opening a vessel; no one enters a pit or tank alone or untested: gas and lack of oxygen kill.",
 	}
@@ -18,6 +18,7 @@ func (d *Desk) cautions(rs []ranked) []string {
 		}
 	}
 	cs = append(cs, d.corrosion(rs)...)
+	cs = append(cs, d.sodium(rs)...)
 	if len(rs) == 0 {
 		return cs
 	}

@@ -18,7 +18,7 @@ func (d *Desk) evidence() Answer {
 	a := Answer{
 		Well: d.Present.Name, AsOf: d.Present.AsOf.Format("2006-01-02"), Limits: d.Table.Jurisdiction,
 		Alerts: d.alerts(), Checks: d.checks(), Conflicts: d.conflicts(), Forms: d.forms(), Water: map[string]Value{},
-		Options: []Option{}, Rejected: []Rejected{}, NextTests: []NextTest{}, Assumed: []Assumed{}, Own: []source.Factor{},
+		Options: []Option{}, Rejected: []Rejected{}, NextTests: []NextTest{}, Assumed: []Assumed{}, Own: []source.Factor{}, Untested: d.untested(),
 	}
 	for _, r := range d.Cloud.Ranges {
 		a.Water[r.Name] = Value{rangeOf(r.Range), r.Assumed}
@@ -55,7 +55,7 @@ func (d *Desk) alerts() []Alert {
 		if f.ID == "public_supply" {
 			kind = "legal"
 		}
-		as = append(as, Alert{Kind: kind, Rank: f.Rank, Analyte: f.ID, Say: sentence(f.Say, f.Do), Basis: f.Kind.String() + ": " + f.From})
+		as = append(as, Alert{Kind: kind, Rank: f.Rank, Met: f.Outcome != limits.Exceeds, Analyte: f.ID, Say: sentence(f.Say, f.Do), Basis: f.Kind.String() + ": " + f.From})
 	}
 	return as
 }

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -256,6 +257,14 @@ func (d *Desk) warnings(r ranked) []string {
 	}
 	if r.failedHere {
 		ws = append(ws, "One like it stands here and does not do: find out why before buying it again.")
+	}
+	if _, disputed := d.retest(); disputed {
+		ws = append(ws, "It rests on a disputed sample: sample again before anything is bought.")
+	}
+	for _, l := range r.Limits[d.middle()] {
+		if l.Stage == train.Whole && l.Fails() && l.ID != r.First.ID && !strings.HasPrefix(l.ID, "drain_") {
+			ws = append(ws, sayLimit(d.limit(r.Evaluation, l)))
+		}
 	}
 	return ws
 }

@@ -17,7 +17,7 @@ func Brief(id string, a plan.Answer, s unit.System) string {
 		if i == 2 {
 			break
 		}
-		p.say(2, alertWords[x.Rank], x.Say)
+		p.say(2, alertWord(x), x.Say)
 	}
 	f := a.Forms
 	p.wrap(2, "iron: ", fmt.Sprintf("%s mg/L: ferrous %s, particulate %s, bound %s; iron bacteria %s", milligrams(f.Total.P50),

@@ -145,9 +145,9 @@ func firstLimit(l plan.Limit, s unit.System) string {
 	case l.Fails:
 		return at + ": " + why(l, s)
 	case yesOrNo(l):
-		return "none fails"
+		return "none rules it out"
 	}
-	return "none fails; the nearest is " + limitName(l.Limit) + " (" + at + "): " + balance(l, s)
+	return "none rules it out; the nearest is " + limitName(l.Limit) + " (" + at + "): " + balance(l, s)
 }
 
 // limitRow is one limit as a row of a table. With other, both the caution and the

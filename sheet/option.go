@@ -81,7 +81,7 @@ func (p *page) body(o plan.Option, mark string, whole bool, said map[string]int)
 	p.wrap(3, "", fmt.Sprintf("with failing, callbacks and own time counted, expected over ten years: $%s", thousands(o.ExpectedCost)))
 	p.wrap(3, "", fmt.Sprintf("upkeep %s h a year · to drain %s a year", figure(o.UpkeepHours, 2), amount(o.WasteGalPerYear, "gal", 2, p.s)))
 	for _, w := range o.Warnings {
-		p.wrap(3, "mind: ", w)
+		p.say(3, "mind: ", w)
 	}
 	if len(o.Ties) > 0 {
 		p.line("   near-tie with %s: price alone does not decide", ranks(o.Ties))

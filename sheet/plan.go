@@ -87,15 +87,26 @@ func (p *page) alerts(a plan.Answer) {
 	case nothingMeasured(a.Water):
 		p.line("  Nothing was tested: nothing is known.")
 	default:
-		p.line("  Nothing found above a health value in what was tested. What was not tested is not known.")
+		p.line("  Nothing found above a health value in what was tested.")
 	}
 	for _, x := range a.Alerts {
-		p.say(2, alertWords[x.Rank], x.Say+basis(x.Basis))
+		p.say(2, alertWord(x), x.Say+basis(x.Basis))
+	}
+	if len(a.Untested) > 0 {
+		p.say(2, "not tested: ", strings.Join(a.Untested, ", "))
 	}
 }
 
-// alertWords stand before an alert by its rank.
-var alertWords = map[int]string{1: "STOP NOW: ", 2: "act: ", 3: "watch: "}
+// alertWord stands before an alert.
+func alertWord(x plan.Alert) string {
+	switch {
+	case x.Rank == 1:
+		return "STOP NOW: "
+	case x.Met:
+		return "watch: "
+	}
+	return "act: "
+}
 
 // basis is the kind and source of a limit in brackets.
 func basis(b string) string {

@@ -1,0 +1,123 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+
+	"wellwright/limits"
+	"wellwright/media"
+	"wellwright/source"
+	"wellwright/stage"
+	"wellwright/water"
+)
+
+// otherWater says to drink other water until a health finding is settled. Sodium
+// is a matter of diet, and germs have their own words.
+func (d *Desk) otherWater() (Action, bool) {
+	var why []string
+	seen := map[string]bool{}
+	for _, f := range d.judged() {
+		if f.Outcome == limits.Exceeds && f.Rank <= 2 && !dietary[f.ID] && !seen[f.ID] {
+			seen[f.ID] = true
+			why = append(why, f.Say)
+		}
+	}
+	if len(why) == 0 {
+		return Action{}, false
+	}
+	say := "Drink and cook with other water until this is settled and proven by a certified laboratory; infants first."
+	if seen[string(water.Nitrate)] || seen[string(water.NitrateNitrite)] {
+		say += " Do not boil it: that concentrates nitrate. Look for what lets it in: casing, grout, septic field, fertiliser."
+	}
+	return Action{ID: "other-water-for-drinking", Say: say, Why: strings.Join(why, "; ")}, true
+}
+
+// dietary are findings that are no reason to stop drinking.
+var dietary = map[string]bool{string(water.Sodium): true, string(water.TotalColiform): true}
+
+// boil speaks of coliform bacteria short of E. coli, which otherWater covers.
+// Boiling concentrates nitrate, so it is not said where that is high, and not for
+// infants where it was not tested.
+func (d *Desk) boil() (Action, bool) {
+	w := d.Cloud.Middle().Water
+	if w.Coliform.Per100mL() == 0 || w.EColi.Per100mL() > 0 {
+		return Action{}, false
+	}
+	say := "Boil drinking water, one minute at a rolling boil, or drink other water, until two samples taken after the repair show no coliform."
+	switch {
+	case w.Nitrate.MgPerLAsN() > d.nitrateMost():
+		say = "Drink other water until two samples taken after the repair show no coliform. Do not boil this one: that concentrates its nitrate."
+	case !d.tested(water.Nitrate, water.NitrateNitrite):
+		say += " No boiled water for infants until nitrate is tested: boiling concentrates it."
+	}
+	return Action{ID: "boil-or-other-water", Say: say, Why: "coliform bacteria were found: something from the surface can get in"}, true
+}
+
+// healthPanel are the tests that every private well should have had by a
+// certified laboratory: common practice of health departments.
+var healthPanel = []struct {
+	words string
+	any   []water.Analyte
+}{
+	{"coliform and E. coli", []water.Analyte{water.TotalColiform, water.EColi, water.FecalColiform}},
+	{"nitrate", []water.Analyte{water.Nitrate, water.NitrateNitrite}},
+	{"arsenic", []water.Analyte{water.Arsenic}},
+	{"manganese", []water.Analyte{water.Manganese}},
+	{"lead in first draw at the kitchen tap", []water.Analyte{water.Lead}},
+}
+
+// untested lists the health tests that no report holds.
+func (d *Desk) untested() []string {
+	missing := []string{}
+	for _, t := range healthPanel {
+		if !d.tested(t.any...) {
+			missing = append(missing, t.words)
+		}
+	}
+	return missing
+}
+
+// tested reports whether any report gives one of the analytes.
+func (d *Desk) tested(as ...water.Analyte) bool {
+	for _, r := range d.Present.Reports {
+		for _, x := range r.Results {
+			for _, a := range as {
+				if x.Analyte == a {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// healthTests asks for what a certified laboratory has not yet been asked.
+func (d *Desk) healthTests() (Action, bool) {
+	missing := d.untested()
+	if len(missing) == 0 {
+		return Action{}, false
+	}
+	say := "Have a certified laboratory test for " + strings.Join(missing, ", ") + "."
+	if h := d.Present.House; h.Infants || h.Pregnant {
+		say += " Until then other water for infants, formula and in pregnancy."
+	}
+	return Action{ID: "health-tests", Say: say, Why: "no report holds them, and no iron treatment makes up for them"}, true
+}
+
+// dietSodium is what a softener may add before people on a diet must hear of it.
+var dietSodium = source.Factor{Name: "sodium_added_told_from", What: "sodium added by a softener from which diets and formula are spoken of", Unit: "mg/L",
+	Value: 20, Kind: source.Published, From: "US EPA advisory for restricted diets, 20 mg/L in all"}
+
+// sodium speaks of the salt that the first choice adds, whoever drinks it.
+func (d *Desk) sodium(rs []ranked) []string {
+	if len(rs) == 0 {
+		return nil
+	}
+	for _, l := range rs[0].Links {
+		added := l.Outcomes[d.middle()].Settings[stage.SodiumAddedMgL]
+		if l.Process == media.Softener && added > d.set.Of(dietSodium) {
+			return []string{fmt.Sprintf("The softener adds about %.0f mg/L of sodium: whoever is on a diet poor in it asks the doctor, and for infants' bottles take unsoftened water that has been tested, or a reverse-osmosis tap.", added)}
+		}
+	}
+	return nil
+}
