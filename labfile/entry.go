@@ -176,10 +176,10 @@ func (s Sample) Stands(i int) string {
 // basisBeside is the basis to write behind the unit; "" if the unit names it.
 func basisBeside(r water.Result) string {
 	b := strings.TrimSpace(strings.Map(func(c rune) rune {
-		if c > unicode.MaxASCII {
-			return -1 // no formula holds any
+		if c == ' ' || c <= unicode.MaxASCII && (unicode.IsLetter(c) || unicode.IsDigit(c)) {
+			return c
 		}
-		return c
+		return -1 // no formula holds any
 	}, oneLine(r.Basis)))
 	if len(b) >= 3 && strings.EqualFold(b[:3], "as ") {
 		b = b[3:]
