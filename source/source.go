@@ -4,6 +4,8 @@ package source
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"sort"
 )
 
@@ -23,7 +25,12 @@ const (
 var kindNames = [...]string{"published", "derived", "common practice", "from memory", "judgement", "own value"}
 
 // String returns the words printed beside a number.
-func (k Kind) String() string { return kindNames[k] }
+func (k Kind) String() string {
+	if k < 0 || int(k) >= len(kindNames) {
+		return fmt.Sprintf("kind %d", int(k))
+	}
+	return kindNames[k]
+}
 
 // MarshalText writes the kind in words.
 func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
@@ -55,8 +62,8 @@ type Override struct {
 // never changed after it is made, so that it may be read from many goroutines.
 type Set struct{ own map[string]Override }
 
-// NewSet makes a set from the user's own values by factor name.
-func NewSet(own map[string]Override) Set { return Set{own} }
+// NewSet makes a set from the user's own values by factor name. It keeps a copy.
+func NewSet(own map[string]Override) Set { return Set{maps.Clone(own)} }
 
 // Of returns the value of f in this set.
 func (s Set) Of(f Factor) float64 {
@@ -120,7 +127,7 @@ func NewRegister(rooms ...[]Factor) (*Register, error) {
 }
 
 // Names returns all factor names, sorted.
-func (r *Register) Names() []string { return r.names }
+func (r *Register) Names() []string { return slices.Clone(r.names) }
 
 // Find returns the factor called name.
 func (r *Register) Find(name string) (Factor, bool) {

@@ -45,15 +45,15 @@ func (q *Concentration) UnmarshalText(b []byte) (err error) {
 
 // MarshalText writes every digit in the base unit, so that reading gives the same concentration.
 func (q Concentration) MarshalText() ([]byte, error) {
-	return []byte(concentrationUnits.exact(q.v)), nil
+	return concentrationUnits.exact(q.v)
 }
 
 var hardnessUnits = dimension{
 	what: "hardness", us: "gpg", metric: "mg/L as CaCO3", low: 0,
 	units: []measure{
 		{name: "mg/L as CaCO3", factor: 1, also: []string{"mg/L", "ppm", "mg/l caco3", "ppm as caco3"}},
-		{name: "gpg", factor: 17.118061, also: []string{"grains", "grains per gallon", "gr/gal"}},
-		{name: "meq/L", factor: 50.0435},
+		{name: "gpg", factor: mgPerLPerGPG, also: []string{"grains", "grains per gallon", "gr/gal"}},
+		{name: "meq/L", factor: caco3PerMeq},
 	},
 }
 
@@ -67,10 +67,10 @@ func HardnessAsCaCO3(v float64) Hardness { return Hardness{v} }
 func (q Hardness) MgPerLAsCaCO3() float64 { return q.v }
 
 // GPG makes a hardness from grains a gallon as CaCO3.
-func GPG(v float64) Hardness { return Hardness{v * 17.118061} }
+func GPG(v float64) Hardness { return Hardness{v * mgPerLPerGPG} }
 
 // GPG returns grains a gallon as CaCO3.
-func (q Hardness) GPG() float64 { return q.v / 17.118061 }
+func (q Hardness) GPG() float64 { return q.v / mgPerLPerGPG }
 
 // In writes the hardness in the preferred unit of a system.
 func (q Hardness) In(s System) string { return hardnessUnits.print(q.v, s) }
@@ -85,14 +85,14 @@ func (q *Hardness) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same hardness.
-func (q Hardness) MarshalText() ([]byte, error) { return []byte(hardnessUnits.exact(q.v)), nil }
+func (q Hardness) MarshalText() ([]byte, error) { return hardnessUnits.exact(q.v) }
 
 var alkalinityUnits = dimension{
 	what: "alkalinity", us: "mg/L as CaCO3", metric: "mg/L as CaCO3", low: -1000000,
 	units: []measure{
 		{name: "mg/L as CaCO3", factor: 1, also: []string{"mg/L", "ppm", "mg/l caco3"}},
-		{name: "meq/L", factor: 50.0435},
-		{name: "mg/L as HCO3", factor: 0.8202, also: []string{"mg/l hco3"}},
+		{name: "meq/L", factor: caco3PerMeq},
+		{name: "mg/L as HCO3", factor: caco3PerHCO3, also: []string{"mg/l hco3"}},
 	},
 }
 
@@ -106,10 +106,10 @@ func AlkalinityAsCaCO3(v float64) Alkalinity { return Alkalinity{v} }
 func (q Alkalinity) MgPerLAsCaCO3() float64 { return q.v }
 
 // AlkalinityMeq makes an alkalinity from milliequivalents a litre.
-func AlkalinityMeq(v float64) Alkalinity { return Alkalinity{v * 50.0435} }
+func AlkalinityMeq(v float64) Alkalinity { return Alkalinity{v * caco3PerMeq} }
 
 // MeqPerL returns milliequivalents a litre.
-func (q Alkalinity) MeqPerL() float64 { return q.v / 50.0435 }
+func (q Alkalinity) MeqPerL() float64 { return q.v / caco3PerMeq }
 
 // In writes the alkalinity in the preferred unit of a system.
 func (q Alkalinity) In(s System) string { return alkalinityUnits.print(q.v, s) }
@@ -124,7 +124,7 @@ func (q *Alkalinity) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same alkalinity.
-func (q Alkalinity) MarshalText() ([]byte, error) { return []byte(alkalinityUnits.exact(q.v)), nil }
+func (q Alkalinity) MarshalText() ([]byte, error) { return alkalinityUnits.exact(q.v) }
 
 var nitrogenUnits = dimension{
 	what: "nitrogen", us: "mg/L as N", metric: "mg/L as N", low: 0,
@@ -155,7 +155,7 @@ func (q *Nitrogen) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same nitrogen.
-func (q Nitrogen) MarshalText() ([]byte, error) { return []byte(nitrogenUnits.exact(q.v)), nil }
+func (q Nitrogen) MarshalText() ([]byte, error) { return nitrogenUnits.exact(q.v) }
 
 var phosphorusUnits = dimension{
 	what: "phosphorus", us: "mg/L as P", metric: "mg/L as P", low: 0,
@@ -186,13 +186,13 @@ func (q *Phosphorus) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same phosphorus.
-func (q Phosphorus) MarshalText() ([]byte, error) { return []byte(phosphorusUnits.exact(q.v)), nil }
+func (q Phosphorus) MarshalText() ([]byte, error) { return phosphorusUnits.exact(q.v) }
 
 var sulfideUnits = dimension{
 	what: "sulfide", us: "mg/L as H2S", metric: "mg/L as H2S", low: 0,
 	units: []measure{
 		{name: "mg/L as H2S", factor: 1, also: []string{"mg/L", "ppm", "mg/l h2s"}},
-		{name: "mg/L as S", factor: 1.063, also: []string{"mg/l s"}},
+		{name: "mg/L as S", factor: sulfidePerS, also: []string{"mg/l s"}},
 	},
 }
 
@@ -218,7 +218,7 @@ func (q *Sulfide) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same sulfide.
-func (q Sulfide) MarshalText() ([]byte, error) { return []byte(sulfideUnits.exact(q.v)), nil }
+func (q Sulfide) MarshalText() ([]byte, error) { return sulfideUnits.exact(q.v) }
 
 var chlorineUnits = dimension{
 	what: "chlorine", us: "mg/L as Cl2", metric: "mg/L as Cl2", low: 0,
@@ -249,7 +249,7 @@ func (q *Chlorine) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same chlorine.
-func (q Chlorine) MarshalText() ([]byte, error) { return []byte(chlorineUnits.exact(q.v)), nil }
+func (q Chlorine) MarshalText() ([]byte, error) { return chlorineUnits.exact(q.v) }
 
 var countUnits = dimension{
 	what: "count", us: "per 100 mL", metric: "per 100 mL", low: 0,
@@ -280,13 +280,13 @@ func (q *Count) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same count.
-func (q Count) MarshalText() ([]byte, error) { return []byte(countUnits.exact(q.v)), nil }
+func (q Count) MarshalText() ([]byte, error) { return countUnits.exact(q.v) }
 
 var radioactivityUnits = dimension{
 	what: "radioactivity", us: "pCi/L", metric: "Bq/L", low: 0,
 	units: []measure{
 		{name: "pCi/L", factor: 1, also: []string{"pci/l"}},
-		{name: "Bq/L", factor: 27.027, also: []string{"bq/l"}},
+		{name: "Bq/L", factor: 1 / bqPerPCi, also: []string{"bq/l"}},
 	},
 }
 
@@ -313,5 +313,5 @@ func (q *Radioactivity) UnmarshalText(b []byte) (err error) {
 
 // MarshalText writes every digit in the base unit, so that reading gives the same radioactivity.
 func (q Radioactivity) MarshalText() ([]byte, error) {
-	return []byte(radioactivityUnits.exact(q.v)), nil
+	return radioactivityUnits.exact(q.v)
 }

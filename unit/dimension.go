@@ -66,11 +66,36 @@ func numberAndUnit(s string) (float64, string, error) {
 		}
 		end++
 	}
+	if !commasPartThousands(s[:end]) {
+		return 0, "", fmt.Errorf("%q: a comma may only part thousands, as in 1,000; write a decimal point", s)
+	}
 	n, err := strconv.ParseFloat(strings.ReplaceAll(s[:end], ",", ""), 64)
-	if err != nil || math.IsInf(n, 0) || math.IsNaN(n) {
+	if math.IsInf(n, 0) {
+		return 0, "", fmt.Errorf("%q is too large a number", s)
+	}
+	if err != nil || math.IsNaN(n) {
 		return 0, "", fmt.Errorf("%q does not begin with a number", s)
 	}
 	return n, strings.TrimSpace(s[end:]), nil
+}
+
+// commasPartThousands reports whether each comma in a number parts thousands.
+// A decimal comma would be read ten or a hundred times too large: 9,5 as 95.
+func commasPartThousands(number string) bool {
+	whole, rest, _ := strings.Cut(number, ".")
+	groups := strings.Split(strings.TrimLeft(whole, "+-"), ",")
+	if strings.Contains(rest, ",") {
+		return false
+	}
+	if len(groups) > 1 && (groups[0] == "" || groups[0][0] == '0' || len(groups[0]) > 3) {
+		return false
+	}
+	for _, g := range groups[1:] {
+		if len(g) != 3 {
+			return false
+		}
+	}
+	return true
 }
 
 // exponentAt reports whether the e at i is followed by digits, as in 1e3.
@@ -114,11 +139,21 @@ func (d *dimension) parse(s string) (float64, error) {
 	if !ok {
 		return 0, &UnknownError{What: d.what, Unit: name, Known: d.names()}
 	}
-	v := n*u.factor + u.offset
-	if v < d.low {
-		return 0, fmt.Errorf("%s: %s is below the least possible, %g %s", d.what, strings.TrimSpace(s), d.low, d.units[0].name)
+	return d.within(n*u.factor+u.offset, strings.TrimSpace(s))
+}
+
+// within returns base value v, written as s, if it is possible. A limit written
+// in another unit may miss the limit by the last digit of the arithmetic, as
+// -459.67 F does; it is taken as the limit.
+func (d *dimension) within(v float64, s string) (float64, error) {
+	if math.IsInf(v, 0) {
+		return 0, fmt.Errorf("%s: %s is too large a number", d.what, s)
 	}
-	return v, nil
+	if v < d.low-1e-12*math.Abs(d.low) {
+		least := strings.TrimSpace(fmt.Sprintf("%g %s", d.low, d.units[0].name))
+		return 0, fmt.Errorf("%s: %s is below the least possible, %s", d.what, s, least)
+	}
+	return math.Max(v, d.low), nil
 }
 
 // UnknownError says that a number came with no unit, or with one that its kind
@@ -168,9 +203,13 @@ func (d *dimension) printIn(v float64, name string) string {
 	return strings.TrimSpace(Digits((v-u.offset)/u.factor) + " " + u.name)
 }
 
-// exact writes v in the base unit with every digit, for a file.
-func (d *dimension) exact(v float64) string {
-	return strings.TrimSpace(strconv.FormatFloat(v, 'g', -1, 64) + " " + d.units[0].name)
+// exact writes v in the base unit with every digit, for a file. What is no
+// number is an error: it could not be read back.
+func (d *dimension) exact(v float64) ([]byte, error) {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil, fmt.Errorf("%s: %g %s is not a number that can be written", d.what, v, d.units[0].name)
+	}
+	return []byte(strings.TrimSpace(strconv.FormatFloat(v, 'g', -1, 64) + " " + d.units[0].name)), nil
 }
 
 // Digits writes a number as a person would read it: three significant figures,
@@ -180,7 +219,10 @@ func Digits(v float64) string { return Significant(v, 3) }
 // Significant writes v with n significant figures and no exponent; figures
 // before the decimal point are all kept.
 func Significant(v float64, n int) string {
-	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+	if v == 0 {
+		return "0" // a negative zero too
+	}
+	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return strconv.FormatFloat(v, 'g', -1, 64)
 	}
 	decimals := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))

@@ -4,12 +4,12 @@ var flowUnits = dimension{
 	what: "flow", us: "gpm", metric: "L/min", low: 0,
 	units: []measure{
 		{name: "gpm", factor: 1, also: []string{"gal/min", "us gpm", "gallons per minute"}},
-		{name: "L/min", factor: 0.26417205235814845, also: []string{"lpm", "litres per minute"}},
-		{name: "L/s", factor: 15.850323141488905},
-		{name: "m3/h", factor: 4.402867539302474, also: []string{"m³/h"}},
-		{name: "gal/day", factor: 0.0006944444444444445, also: []string{"gpd"}},
-		{name: "L/day", factor: 0.00018345281413760308},
-		{name: "mL/min", factor: 0.00026417205235814843},
+		{name: "L/min", factor: galPerL, also: []string{"lpm", "litres per minute"}},
+		{name: "L/s", factor: 60 * galPerL},
+		{name: "m3/h", factor: gpmPerM3AnHour, also: []string{"m³/h"}},
+		{name: "gal/day", factor: gpmPerGalADay, also: []string{"gpd"}},
+		{name: "L/day", factor: galPerL / minutePerDay},
+		{name: "mL/min", factor: galPerL / 1000},
 	},
 }
 
@@ -23,22 +23,22 @@ func GPM(v float64) Flow { return Flow{v} }
 func (q Flow) GPM() float64 { return q.v }
 
 // LPerMin makes a flow from litres a minute.
-func LPerMin(v float64) Flow { return Flow{v * 0.26417205235814845} }
+func LPerMin(v float64) Flow { return Flow{v * galPerL} }
 
 // LPerMin returns litres a minute.
-func (q Flow) LPerMin() float64 { return q.v / 0.26417205235814845 }
+func (q Flow) LPerMin() float64 { return q.v / galPerL }
 
 // GalPerDay makes a flow from gallons a day.
-func GalPerDay(v float64) Flow { return Flow{v * 0.0006944444444444445} }
+func GalPerDay(v float64) Flow { return Flow{v * gpmPerGalADay} }
 
 // GalPerDay returns gallons a day.
-func (q Flow) GalPerDay() float64 { return q.v / 0.0006944444444444445 }
+func (q Flow) GalPerDay() float64 { return q.v / gpmPerGalADay }
 
 // M3PerHour makes a flow from cubic metres an hour.
-func M3PerHour(v float64) Flow { return Flow{v * 4.402867539302474} }
+func M3PerHour(v float64) Flow { return Flow{v * gpmPerM3AnHour} }
 
 // M3PerHour returns cubic metres an hour.
-func (q Flow) M3PerHour() float64 { return q.v / 4.402867539302474 }
+func (q Flow) M3PerHour() float64 { return q.v / gpmPerM3AnHour }
 
 // In writes the flow in the preferred unit of a system.
 func (q Flow) In(s System) string { return flowUnits.print(q.v, s) }
@@ -50,13 +50,13 @@ func (q Flow) String() string { return q.In(US) }
 func (q *Flow) UnmarshalText(b []byte) (err error) { q.v, err = flowUnits.parse(string(b)); return err }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same flow.
-func (q Flow) MarshalText() ([]byte, error) { return []byte(flowUnits.exact(q.v)), nil }
+func (q Flow) MarshalText() ([]byte, error) { return flowUnits.exact(q.v) }
 
 var loadingUnits = dimension{
 	what: "loading", us: "gpm/ft2", metric: "m/h", low: 0,
 	units: []measure{
 		{name: "gpm/ft2", factor: 1, also: []string{"gpm/sq ft"}},
-		{name: "m/h", factor: 0.40905517254356233},
+		{name: "m/h", factor: gpmPerM3AnHour * metrePerFoot * metrePerFoot},
 	},
 }
 
@@ -82,13 +82,13 @@ func (q *Loading) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same loading.
-func (q Loading) MarshalText() ([]byte, error) { return []byte(loadingUnits.exact(q.v)), nil }
+func (q Loading) MarshalText() ([]byte, error) { return loadingUnits.exact(q.v) }
 
 var specificCapacityUnits = dimension{
 	what: "specific capacity", us: "gpm/ft", metric: "L/min/m", low: 0,
 	units: []measure{
 		{name: "gpm/ft", factor: 1},
-		{name: "L/min/m", factor: 0.08051964155876365, also: []string{"L/min per m"}},
+		{name: "L/min/m", factor: galPerL * metrePerFoot, also: []string{"L/min per m"}},
 	},
 }
 
@@ -115,5 +115,5 @@ func (q *SpecificCapacity) UnmarshalText(b []byte) (err error) {
 
 // MarshalText writes every digit in the base unit, so that reading gives the same specific capacity.
 func (q SpecificCapacity) MarshalText() ([]byte, error) {
-	return []byte(specificCapacityUnits.exact(q.v)), nil
+	return specificCapacityUnits.exact(q.v)
 }

@@ -4,10 +4,10 @@ var pressureUnits = dimension{
 	what: "pressure", us: "psi", metric: "kPa", low: -14.7,
 	units: []measure{
 		{name: "psi", factor: 1, also: []string{"psig"}},
-		{name: "kPa", factor: 0.14503773773, also: []string{"kpa"}},
-		{name: "bar", factor: 14.503773773},
-		{name: "ft water", factor: 0.433097, also: []string{"ft of water"}},
-		{name: "m water", factor: 1.4209, also: []string{"m of water"}},
+		{name: "kPa", factor: psiPerKPa, also: []string{"kpa"}},
+		{name: "bar", factor: 100 * psiPerKPa},
+		{name: "ft water", factor: psiPerFtWater, also: []string{"ft of water"}},
+		{name: "m water", factor: psiPerFtWater / metrePerFoot, also: []string{"m of water"}},
 	},
 }
 
@@ -21,16 +21,16 @@ func PSI(v float64) Pressure { return Pressure{v} }
 func (q Pressure) PSI() float64 { return q.v }
 
 // KPa makes a pressure from kilopascals.
-func KPa(v float64) Pressure { return Pressure{v * 0.14503773773} }
+func KPa(v float64) Pressure { return Pressure{v * psiPerKPa} }
 
 // KPa returns kilopascals.
-func (q Pressure) KPa() float64 { return q.v / 0.14503773773 }
+func (q Pressure) KPa() float64 { return q.v / psiPerKPa }
 
 // FtWater makes a pressure from feet of water at 60 °F.
-func FtWater(v float64) Pressure { return Pressure{v * 0.433097} }
+func FtWater(v float64) Pressure { return Pressure{v * psiPerFtWater} }
 
 // FtWater returns feet of water at 60 °F.
-func (q Pressure) FtWater() float64 { return q.v / 0.433097 }
+func (q Pressure) FtWater() float64 { return q.v / psiPerFtWater }
 
 // In writes the pressure in the preferred unit of a system.
 func (q Pressure) In(s System) string { return pressureUnits.print(q.v, s) }
@@ -45,17 +45,17 @@ func (q *Pressure) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same pressure.
-func (q Pressure) MarshalText() ([]byte, error) { return []byte(pressureUnits.exact(q.v)), nil }
+func (q Pressure) MarshalText() ([]byte, error) { return pressureUnits.exact(q.v) }
 
 var massUnits = dimension{
 	what: "mass", us: "lb", metric: "kg", low: 0,
 	units: []measure{
 		{name: "lb", factor: 1, also: []string{"lbs", "pound", "pounds"}},
-		{name: "kg", factor: 2.2046226218487757},
-		{name: "g", factor: 0.002204622621848776, also: []string{"gram", "grams"}},
-		{name: "mg", factor: 2.204622621848776e-06},
-		{name: "oz", factor: 0.0625, also: []string{"ounce", "ounces"}},
-		{name: "grains", factor: 0.00014285714285714287, also: []string{"grain", "gr"}},
+		{name: "kg", factor: lbPerKg},
+		{name: "g", factor: lbPerKg / 1000, also: []string{"gram", "grams"}},
+		{name: "mg", factor: lbPerKg / 1e6},
+		{name: "oz", factor: lbPerOunce, also: []string{"ounce", "ounces"}},
+		{name: "grains", factor: lbPerGrain, also: []string{"grain", "gr"}},
 	},
 }
 
@@ -69,22 +69,22 @@ func Lb(v float64) Mass { return Mass{v} }
 func (q Mass) Lb() float64 { return q.v }
 
 // Kg makes a mass from kilograms.
-func Kg(v float64) Mass { return Mass{v * 2.2046226218487757} }
+func Kg(v float64) Mass { return Mass{v * lbPerKg} }
 
 // Kg returns kilograms.
-func (q Mass) Kg() float64 { return q.v / 2.2046226218487757 }
+func (q Mass) Kg() float64 { return q.v / lbPerKg }
 
 // G makes a mass from grams.
-func G(v float64) Mass { return Mass{v * 0.002204622621848776} }
+func G(v float64) Mass { return Mass{v * (lbPerKg / 1000)} }
 
 // G returns grams.
-func (q Mass) G() float64 { return q.v / 0.002204622621848776 }
+func (q Mass) G() float64 { return q.v / (lbPerKg / 1000) }
 
 // Grains makes a mass from grains.
-func Grains(v float64) Mass { return Mass{v * 0.00014285714285714287} }
+func Grains(v float64) Mass { return Mass{v * lbPerGrain} }
 
 // Grains returns grains.
-func (q Mass) Grains() float64 { return q.v / 0.00014285714285714287 }
+func (q Mass) Grains() float64 { return q.v / lbPerGrain }
 
 // In writes the mass in the preferred unit of a system.
 func (q Mass) In(s System) string { return massUnits.print(q.v, s) }
@@ -96,14 +96,14 @@ func (q Mass) String() string { return q.In(US) }
 func (q *Mass) UnmarshalText(b []byte) (err error) { q.v, err = massUnits.parse(string(b)); return err }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same mass.
-func (q Mass) MarshalText() ([]byte, error) { return []byte(massUnits.exact(q.v)), nil }
+func (q Mass) MarshalText() ([]byte, error) { return massUnits.exact(q.v) }
 
 var powerUnits = dimension{
 	what: "power", us: "hp", metric: "kW", low: 0,
 	units: []measure{
 		{name: "hp", factor: 1},
-		{name: "kW", factor: 1.3410220888438076, also: []string{"kw"}},
-		{name: "W", factor: 0.0013410220888438076},
+		{name: "kW", factor: hpPerKW, also: []string{"kw"}},
+		{name: "W", factor: hpPerKW / 1000},
 	},
 }
 
@@ -117,10 +117,10 @@ func HP(v float64) Power { return Power{v} }
 func (q Power) HP() float64 { return q.v }
 
 // KW makes a power from kilowatts.
-func KW(v float64) Power { return Power{v * 1.3410220888438076} }
+func KW(v float64) Power { return Power{v * hpPerKW} }
 
 // KW returns kilowatts.
-func (q Power) KW() float64 { return q.v / 1.3410220888438076 }
+func (q Power) KW() float64 { return q.v / hpPerKW }
 
 // In writes the power in the preferred unit of a system.
 func (q Power) In(s System) string { return powerUnits.print(q.v, s) }
@@ -135,7 +135,7 @@ func (q *Power) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same power.
-func (q Power) MarshalText() ([]byte, error) { return []byte(powerUnits.exact(q.v)), nil }
+func (q Power) MarshalText() ([]byte, error) { return powerUnits.exact(q.v) }
 
 var energyUnits = dimension{
 	what: "energy", us: "kWh", metric: "kWh", low: 0,
@@ -166,4 +166,4 @@ func (q *Energy) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same energy.
-func (q Energy) MarshalText() ([]byte, error) { return []byte(energyUnits.exact(q.v)), nil }
+func (q Energy) MarshalText() ([]byte, error) { return energyUnits.exact(q.v) }

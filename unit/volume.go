@@ -4,10 +4,10 @@ var volumeUnits = dimension{
 	what: "volume", us: "gal", metric: "L", low: 0,
 	units: []measure{
 		{name: "gal", factor: 1, also: []string{"us gal", "gallon", "gallons"}},
-		{name: "L", factor: 0.26417205235814845, also: []string{"l", "litre", "litres", "liters"}},
-		{name: "ft3", factor: 7.480519480519481, also: []string{"cu ft", "cubic feet"}},
-		{name: "m3", factor: 264.17205235814845},
-		{name: "mL", factor: 0.00026417205235814843, also: []string{"ml"}},
+		{name: "L", factor: galPerL, also: []string{"l", "litre", "litres", "liters"}},
+		{name: "ft3", factor: galPerFt3, also: []string{"cu ft", "cubic feet"}},
+		{name: "m3", factor: 1000 * galPerL},
+		{name: "mL", factor: galPerL / 1000, also: []string{"ml"}},
 	},
 }
 
@@ -21,16 +21,16 @@ func Gal(v float64) Volume { return Volume{v} }
 func (q Volume) Gal() float64 { return q.v }
 
 // L makes a volume from litres.
-func L(v float64) Volume { return Volume{v * 0.26417205235814845} }
+func L(v float64) Volume { return Volume{v * galPerL} }
 
 // L returns litres.
-func (q Volume) L() float64 { return q.v / 0.26417205235814845 }
+func (q Volume) L() float64 { return q.v / galPerL }
 
 // Ft3 makes a volume from cubic feet.
-func Ft3(v float64) Volume { return Volume{v * 7.480519480519481} }
+func Ft3(v float64) Volume { return Volume{v * galPerFt3} }
 
 // Ft3 returns cubic feet.
-func (q Volume) Ft3() float64 { return q.v / 7.480519480519481 }
+func (q Volume) Ft3() float64 { return q.v / galPerFt3 }
 
 // In writes the volume in the preferred unit of a system.
 func (q Volume) In(s System) string { return volumeUnits.print(q.v, s) }
@@ -45,16 +45,16 @@ func (q *Volume) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same volume.
-func (q Volume) MarshalText() ([]byte, error) { return []byte(volumeUnits.exact(q.v)), nil }
+func (q Volume) MarshalText() ([]byte, error) { return volumeUnits.exact(q.v) }
 
 var lengthUnits = dimension{
 	what: "length", us: "ft", metric: "m", low: -1000000,
 	units: []measure{
 		{name: "ft", factor: 1, also: []string{"feet", "foot", "'"}},
-		{name: "in", factor: 0.08333333333333333, also: []string{"inch", "inches", "\""}},
-		{name: "m", factor: 3.280839895013123, also: []string{"metre", "metres", "meter", "meters"}},
-		{name: "cm", factor: 0.03280839895013123},
-		{name: "mm", factor: 0.0032808398950131233},
+		{name: "in", factor: ftPerInch, also: []string{"inch", "inches", "\""}},
+		{name: "m", factor: ftPerM, also: []string{"metre", "metres", "meter", "meters"}},
+		{name: "cm", factor: ftPerM / 100},
+		{name: "mm", factor: ftPerM / 1000},
 	},
 }
 
@@ -68,22 +68,22 @@ func Ft(v float64) Length { return Length{v} }
 func (q Length) Ft() float64 { return q.v }
 
 // Inches makes a length from inches.
-func Inches(v float64) Length { return Length{v * 0.08333333333333333} }
+func Inches(v float64) Length { return Length{v * ftPerInch} }
 
 // Inches returns inches.
-func (q Length) Inches() float64 { return q.v / 0.08333333333333333 }
+func (q Length) Inches() float64 { return q.v / ftPerInch }
 
 // M makes a length from metres.
-func M(v float64) Length { return Length{v * 3.280839895013123} }
+func M(v float64) Length { return Length{v * ftPerM} }
 
 // M returns metres.
-func (q Length) M() float64 { return q.v / 3.280839895013123 }
+func (q Length) M() float64 { return q.v / ftPerM }
 
 // MM makes a length from millimetres.
-func MM(v float64) Length { return Length{v * 0.0032808398950131233} }
+func MM(v float64) Length { return Length{v * (ftPerM / 1000)} }
 
 // MM returns millimetres.
-func (q Length) MM() float64 { return q.v / 0.0032808398950131233 }
+func (q Length) MM() float64 { return q.v / (ftPerM / 1000) }
 
 // In writes the length in the preferred unit of a system.
 func (q Length) In(s System) string { return lengthUnits.print(q.v, s) }
@@ -98,13 +98,13 @@ func (q *Length) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same length.
-func (q Length) MarshalText() ([]byte, error) { return []byte(lengthUnits.exact(q.v)), nil }
+func (q Length) MarshalText() ([]byte, error) { return lengthUnits.exact(q.v) }
 
 var areaUnits = dimension{
 	what: "area", us: "ft2", metric: "m2", low: 0,
 	units: []measure{
 		{name: "ft2", factor: 1, also: []string{"sq ft"}},
-		{name: "m2", factor: 10.763910416709722},
+		{name: "m2", factor: ftPerM * ftPerM},
 	},
 }
 
@@ -127,4 +127,4 @@ func (q Area) String() string { return q.In(US) }
 func (q *Area) UnmarshalText(b []byte) (err error) { q.v, err = areaUnits.parse(string(b)); return err }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same area.
-func (q Area) MarshalText() ([]byte, error) { return []byte(areaUnits.exact(q.v)), nil }
+func (q Area) MarshalText() ([]byte, error) { return areaUnits.exact(q.v) }

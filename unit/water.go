@@ -39,7 +39,7 @@ func (q *Temperature) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same temperature.
-func (q Temperature) MarshalText() ([]byte, error) { return []byte(temperatureUnits.exact(q.v)), nil }
+func (q Temperature) MarshalText() ([]byte, error) { return temperatureUnits.exact(q.v) }
 
 var phUnits = dimension{
 	what: "pH", us: "", metric: "", low: -2,
@@ -67,7 +67,7 @@ func (q PH) String() string { return q.In(US) }
 func (q *PH) UnmarshalText(b []byte) (err error) { q.v, err = phUnits.parse(string(b)); return err }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same pH.
-func (q PH) MarshalText() ([]byte, error) { return []byte(phUnits.exact(q.v)), nil }
+func (q PH) MarshalText() ([]byte, error) { return phUnits.exact(q.v) }
 
 var conductivityUnits = dimension{
 	what: "conductivity", us: "uS/cm", metric: "uS/cm", low: 0,
@@ -99,7 +99,7 @@ func (q *Conductivity) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same conductivity.
-func (q Conductivity) MarshalText() ([]byte, error) { return []byte(conductivityUnits.exact(q.v)), nil }
+func (q Conductivity) MarshalText() ([]byte, error) { return conductivityUnits.exact(q.v) }
 
 var turbidityUnits = dimension{
 	what: "turbidity", us: "NTU", metric: "NTU", low: 0,
@@ -130,7 +130,7 @@ func (q *Turbidity) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same turbidity.
-func (q Turbidity) MarshalText() ([]byte, error) { return []byte(turbidityUnits.exact(q.v)), nil }
+func (q Turbidity) MarshalText() ([]byte, error) { return turbidityUnits.exact(q.v) }
 
 var potentialUnits = dimension{
 	what: "potential", us: "mV", metric: "mV", low: -1000000,
@@ -161,4 +161,4 @@ func (q *Potential) UnmarshalText(b []byte) (err error) {
 }
 
 // MarshalText writes every digit in the base unit, so that reading gives the same potential.
-func (q Potential) MarshalText() ([]byte, error) { return []byte(potentialUnits.exact(q.v)), nil }
+func (q Potential) MarshalText() ([]byte, error) { return potentialUnits.exact(q.v) }
