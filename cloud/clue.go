@@ -76,7 +76,7 @@ func oddsOf(name, what string, seen, absent float64) odds {
 
 func oddsFactor(name, what string, v float64) source.Factor {
 	return source.Factor{Name: "cloud_likelier_" + name, What: "times likelier by this finding: " + what,
-		Value: v, Low: math.Pow(v, 0.6), High: math.Pow(v, 1.4), Kind: source.CommonPractice, From: "expert judgement in bands; no published sensitivity of household signs was found"}
+		Value: v, Low: min(math.Pow(v, 0.6), math.Pow(v, 1.4)), High: max(math.Pow(v, 0.6), math.Pow(v, 1.4)), Kind: source.CommonPractice, From: "expert judgement in bands; no published sensitivity of household signs was found"}
 }
 
 // The findings and what they are worth.

@@ -158,21 +158,25 @@ func (d *Desk) heater() (Action, bool) {
 
 // corrosive speaks of water that eats copper and lead.
 func (d *Desk) corrosive() (Action, bool) {
-	ph := d.Cloud.Middle().Water.PH.Value()
-	signs := d.sign(water.BlueGreenStain, water.Pinholes)
-	why := ""
-	for _, f := range d.judged() {
-		if f.Outcome == limits.Exceeds && (f.ID == string(water.Copper) || f.ID == string(water.Lead)) {
-			why = f.Say
-		}
-	}
-	if why == "" && !(signs && ph < 7) {
+	why := d.metal()
+	if why == "" {
 		return Action{}, false
 	}
-	if why == "" {
-		why = fmt.Sprintf("blue-green stains or pinholes at pH %.1f", ph)
-	}
 	return Action{ID: "corrosive-water", Say: "Flush the kitchen tap a minute or two before drinking or cooking, cold tap only, and sample first draw for lead and copper. Raise pH and alkalinity ahead of the pipes; then sample again.", Why: why}, true
+}
+
+// metal says how it shows that the water takes up copper or lead; "" if it does not.
+func (d *Desk) metal() string {
+	for _, f := range d.judged() {
+		if f.Outcome == limits.Exceeds && (f.ID == string(water.Copper) || f.ID == string(water.Lead)) {
+			return f.Say
+		}
+	}
+	ph := d.Cloud.Middle().Water.PH.Value()
+	if d.sign(water.BlueGreenStain, water.Pinholes) && ph < 7 {
+		return fmt.Sprintf("blue-green stains or pinholes at pH %.1f", ph)
+	}
+	return ""
 }
 
 // mendWhatStands speaks of equipment that is there and does not do its work.

@@ -51,7 +51,9 @@ func Open(p book.Present, ask Ask) (*Desk, error) {
 	}
 	table := limits.On(p.AsOf, jurisdiction(p))
 	d := &Desk{Present: p, Cloud: c, Table: table, set: set, ask: ask}
-	d.Work = train.NewWork(site, c.Draws, d.targets())
+	want := d.targets()
+	site.LeastPH = want.PHLow
+	d.Work = train.NewWork(site, c.Draws, want)
 	d.Work.Worth, d.Work.FailureCost = d.worth, d.set.Of(wrongUnit)
 	return d, nil
 }

@@ -163,6 +163,9 @@ func (d *Desk) targets() train.Targets {
 		Sodium:   unit.MgPerL(d.health(water.Sodium, 20)),
 		Hardness: unit.GPG(d.set.Of(hardnessAim)),
 	}
+	if d.metal() != "" {
+		t.PHLow = unit.PHOf(d.set.Of(phForMetal))
+	}
 	if w := d.Present.Wishes.IronTarget; w != nil {
 		t.Iron = *w
 	}
@@ -208,6 +211,8 @@ var (
 		Value: 0.05, Low: 0.05, High: 0.1, Kind: source.Published, From: "Virginia Cooperative Extension 356-488 (2002): taste from 0.05 mg/L"}
 	phLow = source.Factor{Name: "target_ph_low", What: "pH at the tap, least", Unit: "pH",
 		Value: 6.5, Low: 6.5, High: 7, Kind: source.Published, From: "40 CFR 143.3"}
+	phForMetal = source.Factor{Name: "target_ph_copper_lead", What: "pH at the tap, least, where copper or lead is taken up", Unit: "pH",
+		Value: 7.2, Low: 7, High: 7.5, Kind: source.Judgement, From: "corrosion control aims at 7.5 and more; what is left after iron has taken its part"}
 	phHigh = source.Factor{Name: "target_ph_high", What: "pH at the tap, most", Unit: "pH",
 		Value: 8.5, Kind: source.Published, From: "40 CFR 143.3"}
 	hardnessAim = source.Factor{Name: "target_hardness", What: "hardness at the tap above which a house wants softening", Unit: "gpg",

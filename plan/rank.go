@@ -306,5 +306,5 @@ var (
 
 // Factors lists the factors of this room.
 func Factors() []source.Factor {
-	return []source.Factor{callback, wrongUnit, ownerHour, lossYears, nearTie, sulfideSmell, phLow, phHigh, hardnessAim, failsAgain, capacityLost, lowYield, dissolving, scaling, larsonHigh, dietSodium}
+	return []source.Factor{callback, wrongUnit, ownerHour, lossYears, nearTie, sulfideSmell, phLow, phHigh, hardnessAim, failsAgain, capacityLost, lowYield, dissolving, scaling, larsonHigh, dietSodium, phForMetal}
 }

@@ -24,6 +24,7 @@ type Site struct {
 	House   well.House
 	Rules   well.Rules
 	Wishes  well.Wishes
+	LeastPH unit.PH          // wanted at the taps
 	Working *formula.Working // nil unless the working is wanted
 }
 
