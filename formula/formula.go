@@ -175,7 +175,7 @@ func whole(name string, rs []Result) error {
 
 // Step returns the answer's working in the form in which every figure's is kept.
 func (a Answer) Step() Step {
-	s := Step{Figure: a.Formula, Equation: a.Equation, Factors: a.Factors, Source: a.Source}
+	s := Step{Figure: a.Formula, Formula: a.Formula, Equation: a.Equation, Factors: a.Factors, Source: a.Source}
 	for _, g := range a.Inputs {
 		s.Symbols = append(s.Symbols, Symbol{Name: g.Symbol, Value: g.US.Value, Unit: g.US.Unit})
 	}

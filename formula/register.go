@@ -54,7 +54,8 @@ func (r *Register) Find(name string) (Formula, bool) {
 	return Formula{}, false
 }
 
-// Opens returns the formula that opens a figure of a plan.
+// Opens returns the formula that opens a figure of a plan. A step that names its
+// formula is opened by that one.
 func (r *Register) Opens(figure string) (Formula, bool) {
 	for _, f := range r.all {
 		if slices.Contains(f.Figures, figure) {

@@ -14,14 +14,29 @@ type Symbol struct {
 
 // Step is one figure worked out.
 type Step struct {
-	Figure   string          `json:"figure"`   // the name of the figure, as in the answer
-	Equation string          `json:"equation"` // as printed beside it
+	Figure   string          `json:"figure"`            // the name of the figure, as in the answer
+	Formula  string          `json:"formula,omitempty"` // the public formula that it was worked out by
+	Equation string          `json:"equation"`          // as printed beside it
 	Symbols  []Symbol        `json:"symbols"`
 	Factors  []source.Factor `json:"factors,omitempty"`
 	Value    float64         `json:"value"`
 	Unit     string          `json:"unit"`
 	Source   string          `json:"source"` // who published the equation, or "definition"
 }
+
+// Step is a figure worked out by the formula: equation and source are the
+// formula's own, so that they are written once.
+func (f Formula) Step(figure string, value float64, unit string, symbols []Symbol, factors ...source.Factor) Step {
+	return Step{Figure: figure, Formula: f.Name, Equation: f.Equation, Symbols: symbols, Factors: factors, Value: value, Unit: unit, Source: f.Source}
+}
+
+// Sym is one letter of an equation with its value.
+func Sym(name string, value float64, unit string) Symbol {
+	return Symbol{Name: name, Value: value, Unit: unit}
+}
+
+// Syms lists letters of an equation.
+func Syms(s ...Symbol) []Symbol { return s }
 
 // Working collects steps. A nil Working records nothing, and is what a caller
 // passes who does not want any.

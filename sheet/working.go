@@ -57,9 +57,19 @@ func (p *page) step(w formula.Placed) {
 	if w.Source != "" {
 		p.wrap(8, "source: ", w.Source)
 	}
-	if f, ok := plan.Formulas().Opens(w.Figure); ok {
-		p.wrap(8, "open it: ", "wellwright calc "+f.Name+" --from BOOK")
+	if name, ok := opens(w.Step); ok {
+		p.wrap(8, "open it: ", "wellwright calc "+name+" --from BOOK")
 	}
+}
+
+// opens names the formula that a step was worked out by, else one that opens its
+// figure.
+func opens(s formula.Step) (string, bool) {
+	if s.Formula != "" {
+		return s.Formula, true
+	}
+	f, ok := plan.Formulas().Opens(s.Figure)
+	return f.Name, ok
 }
 
 // Shown is a factor as it is by default and as it stands in a book.
