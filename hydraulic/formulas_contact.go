@@ -18,7 +18,7 @@ var bafflingNames = [...]string{NoContact: "one connection", Unbaffled: "unbaffl
 	SuperiorBaffling: "superior", NearPlugFlow: "near plug flow", PlugFlow: "pipe or coil"}
 
 func contactFormulas() []formula.Formula {
-	return []formula.Formula{t10Formula(), seriesT10Formula(), ctFormula(), virusFormula(), giardiaFormula(), feedFormula(), doseFormula()}
+	return []formula.Formula{t10Formula(), seriesT10Formula(), ctFormula(), virusFormula(), giardiaFormula(), FeedRateFormula(), doseFormula()}
 }
 
 func residualIn() formula.In[unit.Chlorine] {
@@ -36,7 +36,6 @@ func t10Formula() formula.Formula {
 		Name: "contact_t10", Subject: onContact, What: "time that nine tenths of the water stays at least, for disinfection credit",
 		Inputs: formula.Inputs(b, v, q), Equation: "T10 = f V / Q", Range: "steady flow", Error: "a tracer test may differ by half", Source: "US EPA surface water treatment guidance, 1991 (from memory)", Kind: source.FromMemory, Care: contactCare,
 		Factors: []source.Factor{baffles[Unbaffled], baffles[PoorBaffling], baffles[AverageBaffling], baffles[SuperiorBaffling]},
-		Figures: []string{"contact_min"},
 		Examples: formula.By(formula.On("baffling=poor", "volume=120 gal", "peak_flow=10 gpm").Is("t10", "3.6 min", "0.001 min", pa),
 			formula.On("baffling=unbaffled", "volume=120 gal", "peak_flow=10 gpm").Is("t10", "1.2 min", "0.001 min", pa)),
 		Run: func(a formula.Args) (formula.Outcome, error) {
@@ -113,12 +112,14 @@ func strengthIn() formula.In[unit.Concentration] {
 	return formula.MgL.Takes("strength", "s", "of the solution fed").Between("1 mg/L", "1000000 mg/L")
 }
 
-func feedFormula() formula.Formula {
+// FeedRateFormula is what a feed pump must deliver while the main flow runs.
+func FeedRateFormula() formula.Formula {
 	q, d, s := pumpFlowIn(), formula.MgL.Takes("dose", "D", "wanted in the mixed water").Between("0 mg/L", "100000 mg/L"), strengthIn()
 	const trade = "published trade formula: gpd = Q · dose · 1440 / strength"
 	return formula.Formula{
 		Name: "feed_rate", Subject: onContact, What: "what a feed pump must deliver while the main flow runs",
 		Inputs: formula.Inputs(q, d, s), Equation: "q = Q D / (s - D)", Error: "strength fades", Source: "mass balance", Kind: source.Derived,
+		Figures:  []string{"feed_ml_min"},
 		Examples: formula.By(formula.On("pump_flow=10.5 gpm", "dose=5 mg/L", "strength=52500 mg/L").Is("feed", "1.44 gal/day", "0.005 gal/day", trade)),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			if d.Of(a).MgPerL() >= s.Of(a).MgPerL() {

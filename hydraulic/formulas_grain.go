@@ -81,7 +81,7 @@ func sieveNumberFormula() formula.Formula {
 }
 
 func vesselFormulas() []formula.Formula {
-	return []formula.Formula{loadingFormula(), vesselFlowFormula(), runFormula(), dirtyFormula()}
+	return []formula.Formula{loadingFormula(), VesselFlowFormula(), runFormula(), dirtyFormula()}
 }
 
 func diameterIn() formula.In[unit.Length] {
@@ -108,7 +108,8 @@ func loadingFormula() formula.Formula {
 	}
 }
 
-func vesselFlowFormula() formula.Formula {
+// VesselFlowFormula is the flow that gives a vessel a loading.
+func VesselFlowFormula() formula.Formula {
 	d, v := diameterIn(), loadingIn("flow on each square foot")
 	return formula.Formula{
 		Name: "vessel_flow", Subject: onBeds, What: "flow that gives a vessel a loading, such as the backwash it asks for",

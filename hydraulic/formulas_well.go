@@ -16,7 +16,7 @@ const (
 )
 
 func wellFormulas() []formula.Formula {
-	return []formula.Formula{cycleFormula(), drawdownFormula(), tankWaterFormula(), tankForFormula(), startsFormula(), perFootFormula(), storageFormula(), recoveryFormula(), riseFormula()}
+	return []formula.Formula{cycleFormula(), drawdownFormula(), tankWaterFormula(), tankForFormula(), startsFormula(), perFootFormula(), CasingStorageFormula(), recoveryFormula(), riseFormula()}
 }
 
 func cycleFormula() formula.Formula {
@@ -141,7 +141,8 @@ func perFootFormula() formula.Formula {
 	}
 }
 
-func storageFormula() formula.Formula {
+// CasingStorageFormula is the water that can be pumped from a casing.
+func CasingStorageFormula() formula.Formula {
 	d, st, in := boreIn(), lengthIn("static_level", "Ls", "static level below ground"), lengthIn("intake", "Li", "pump intake below ground")
 	c := lengthIn("cover", "c", "water kept over the intake").Assume("10 ft", "common practice, 10 to 20 ft")
 	return formula.Formula{

@@ -153,6 +153,29 @@ func TestFormulasAreWhole(t *testing.T) {
 	}
 }
 
+// A formula is written once: a step of the working that names its formula prints
+// the register's equation and source, and each that names none is known here.
+func TestWorkingComesFromTheRegister(t *testing.T) {
+	for name, d := range wells(t) {
+		a, err := d.Answer()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range a.Working {
+			f, ok := plan.Formulas().Find(s.Formula)
+			switch {
+			case s.Formula == "" && !unopened[s.Figure]:
+				t.Errorf("%s: %s of %s names no formula", name, s.Figure, s.Place)
+			case s.Formula != "" && (!ok || f.Equation != s.Equation || f.Source != s.Source || !slices.Contains(f.Figures, s.Figure)):
+				t.Errorf("%s: %s of %s is not as formula %q has it", name, s.Figure, s.Place, s.Formula)
+			}
+		}
+	}
+}
+
+// unopened are figures that no formula answers.
+var unopened = map[string]bool{"first cost": true, "yearly cost": true, "ten-year cost": true}
+
 // Every input refuses what it cannot read, and says its own name and what is right.
 func TestEveryInputExplainsItself(t *testing.T) {
 	for _, f := range plan.Formulas().All() {
@@ -268,7 +291,7 @@ func wells(t *testing.T) map[string]*plan.Desk {
 		if bad := book.Mistakes(found); len(bad) > 0 {
 			t.Fatal(bad)
 		}
-		d, err := plan.Open(b.Present(b.Entries[len(b.Entries)-1].On), plan.Ask{Prices: media.Prices()})
+		d, err := plan.Open(b.Present(b.Entries[len(b.Entries)-1].On), plan.Ask{Prices: media.Prices(), Working: true})
 		if err != nil {
 			t.Fatal(err)
 		}

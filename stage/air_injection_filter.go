@@ -41,7 +41,7 @@ func (airInjectionFilter) Run(j *Job, z Size) Outcome {
 	b := newBed(j, z, m)
 	b.sulfide = oxideSulfide(j, b.surface)
 	a := b.air()
-	a.settle(math.Floor(math.Min(set.Of(m.MaxDays), b.hold/math.Max(b.loadAll(), 1e-9)) + 1e-9))
+	a.settle(washDays(b.hold/math.Max(b.loadAll(), 1e-9), set.Of(m.MaxDays)))
 	if j.Fault != AirNotDrawn {
 		b.in = aerated(j.In, unit.MgPerL(a.at(a.days/2)))
 		b.inPeak = aerated(j.In, unit.MgPerL(a.at(a.days)))
@@ -95,18 +95,33 @@ type airPocket struct {
 // Range: a day to a week. Error: a factor of two by e. Source: mass balance; gas
 // law; saturation after Benson and Krause, 1984.
 func (b *bed) air() airPocket {
-	set, t := b.j.Site.Factors, b.j.In.Temperature
+	set := b.j.Site.Factors
 	psi := (b.j.Supply.CutIn.PSI() + b.j.Supply.CutOut.PSI()) / 2
-	absolute := unit.PSI(psi + hydraulic.Atmosphere.Value)
-	a := airPocket{pocket: b.z.Vessel.Gross.Gal() * set.Of(airPocketShare) * float64(max(1, b.z.Count))}
-	moles := absolute.KPa() * unit.Gal(a.pocket).L() / (gasConstant * t.Kelvin())
-	a.oxygen = moles * oxygenInAir * molarOxygen
-	a.first = chem.OxygenSaturation(t, absolute).MgPerL() * set.Of(airTransfer)
-	litres := unit.Gal(b.j.Daily.GalPerDay()).L()
-	a.decay = a.first / mgPerG * litres / math.Max(a.oxygen, 1e-9)
+	pocket := unit.Gal(b.z.Vessel.Gross.Gal() * set.Of(airPocketShare) * float64(max(1, b.z.Count)))
+	a := pocketOf(pocketIn{b.j.In.Temperature, unit.PSI(psi + hydraulic.Atmosphere.Value), pocket, b.j.Daily, set.Of(airTransfer)})
 	w := b.j.In
 	a.need = w.Ferrous.MgPerL()*oxygenFor(chem.IronII) + w.Sulfide.MgPerLAsH2S()*oxygenFor(chem.SulfideToSulfur)
 	a.days = 1
+	return a
+}
+
+// pocketIn is what an air pocket gives by.
+type pocketIn struct {
+	temperature unit.Temperature
+	absolute    unit.Pressure
+	volume      unit.Volume
+	daily       unit.Flow
+	transfer    float64 // share of saturation taken up
+}
+
+// pocketOf is a pocket's oxygen and how fast the water takes it.
+func pocketOf(p pocketIn) airPocket {
+	a := airPocket{pocket: p.volume.Gal()}
+	moles := p.absolute.KPa() * unit.Gal(a.pocket).L() / (gasConstant * p.temperature.Kelvin())
+	a.oxygen = moles * oxygenInAir * molarOxygen
+	a.first = chem.OxygenSaturation(p.temperature, p.absolute).MgPerL() * p.transfer
+	litres := unit.Gal(p.daily.GalPerDay()).L()
+	a.decay = a.first / mgPerG * litres / math.Max(a.oxygen, 1e-9)
 	return a
 }
 
@@ -144,12 +159,10 @@ func (a airPocket) work(j *Job) {
 	if !j.Site.Working.On() {
 		return
 	}
-	j.Site.Working.Add(formula.Step{
-		Figure: OxygenHaveMgL, Equation: "C = C0 exp(-C0 Q t / m0)", Value: a.at(a.days), Unit: "mg/L", Source: "mass balance of the air pocket",
-		Symbols: []formula.Symbol{{Name: "C0", Value: a.first, Unit: "mg/L"}, {Name: "m0", Value: a.oxygen, Unit: "g"},
-			{Name: "Q", Value: j.Daily.GalPerDay(), Unit: "gal/day"}, {Name: "t", Value: a.days, Unit: "days"}},
-		Factors: []source.Factor{j.Site.Factors.In(airTransfer), j.Site.Factors.In(airPocketShare)},
-	})
+	set, sym := j.Site.Factors, formula.Sym
+	j.Site.Working.Add(airPocketFormula().Step(OxygenHaveMgL, a.at(a.days), "mg/L",
+		formula.Syms(sym("C0", a.first, "mg/L"), sym("m0", a.oxygen, "g"), sym("Q", j.Daily.GalPerDay(), "gal/day"), sym("t", a.days, "days")),
+		set.In(airTransfer), set.In(airPocketShare)))
 }
 
 func (airInjectionFilter) Ways() []Way {

@@ -105,8 +105,11 @@ func (b *bed) loading(flow unit.Flow) float64 { return flow.GPM() / b.area }
 
 // emptyBedMinutes is the volume of the medium over the flow.
 func (b *bed) emptyBedMinutes(flow unit.Flow) float64 {
-	return unit.Ft3(b.area*b.depth/inchesPerFoot).Gal() / math.Max(flow.GPM(), leastFlow)
+	return emptyBed(b.volume(), flow)
 }
+
+// volume is the room that the medium takes up in all vessels.
+func (b *bed) volume() unit.Volume { return unit.Ft3(b.area * b.depth / inchesPerFoot) }
 
 const (
 	inchesPerFoot = 12

@@ -154,7 +154,7 @@ func (n neutraliser) reached(b *bed, q unit.Flow) float64 {
 	if b.j.Fault == BedCemented {
 		t *= faultCemented
 	}
-	return 1 - math.Exp(-t/b.j.Site.Factors.Of(neutraliserTime))
+	return approached(t, b.j.Site.Factors.Of(neutraliserTime))
 }
 
 // treat lets the bed dissolve, then holds what floc the risen pH makes.
@@ -178,7 +178,7 @@ func (n neutraliser) describe(b *bed, c ceiling, o *Outcome) {
 	j := b.j
 	share := n.reached(b, j.Typical())
 	mg := share * (c.calcite*molCalcite + c.magnesia*molMagnesia) * mgPerG
-	day := unit.G(mg * unit.Gal(j.Daily.GalPerDay()).L() / mgPerG).Lb()
+	day := dissolvedLb(j.Daily, mg)
 	stock := float64(max(1, b.z.Count)) * b.z.Media.Ft3() * j.Site.Factors.Of(b.m.Grains.Bulk)
 	o.Settings[ChemicalLbPerYear] = day * daysPerYear
 	o.Settings[TargetPH] = o.Out.PH.Value()
@@ -221,16 +221,11 @@ func (n neutraliser) working(j *Job, c ceiling, share, lbPerYear float64) {
 	if !j.Site.Working.On() {
 		return
 	}
-	j.Site.Working.Add(formula.Step{
-		Figure: ChemicalLbPerYear, Equation: "365 V x∞ (1 - exp(-t/T))", Value: lbPerYear, Unit: "lb/year",
-		Symbols: []formula.Symbol{
-			{Name: "V", Value: j.Daily.GalPerDay(), Unit: "gal/day"},
-			{Name: "x∞", Value: (c.calcite*molCalcite + c.magnesia*molMagnesia) * mgPerG, Unit: "mg/L"},
-			{Name: "1 - exp(-t/T)", Value: share}, {Name: "pH∞", Value: c.ph.Value()},
-		},
-		Factors: []source.Factor{j.Site.Factors.In(neutraliserTime)},
-		Source:  "equilibrium of calcite, Plummer & Busenberg 1982; first-order approach",
-	})
+	sym := formula.Sym
+	j.Site.Working.Add(neutraliserFormula().Step(ChemicalLbPerYear, lbPerYear, "lb/year",
+		formula.Syms(sym("Q", j.Daily.GalPerDay(), "gal/day"), sym("x∞", (c.calcite*molCalcite+c.magnesia*molMagnesia)*mgPerG, "mg/L"),
+			sym("1 - exp(-t/T)", share, ""), sym("pH∞", c.ph.Value(), "")),
+		j.Site.Factors.In(neutraliserTime)))
 }
 
 func (n neutraliser) Ways() []Way {

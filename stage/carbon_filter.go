@@ -98,10 +98,8 @@ func (b *bed) workContact() {
 	if !b.j.Site.Working.On() {
 		return
 	}
-	b.j.Site.Working.Add(formula.Step{
-		Figure: EmptyBedMin, Equation: "t = V / Q", Value: b.emptyBedMinutes(b.j.Peak), Unit: "min", Source: "definition",
-		Symbols: []formula.Symbol{{Name: "V", Value: unit.Ft3(b.area * b.depth / inchesPerFoot).Gal(), Unit: "gal"}, {Name: "Q", Value: b.j.Peak.GPM(), Unit: "gpm"}},
-	})
+	b.j.Site.Working.Add(emptyBedFormula().Step(EmptyBedMin, b.emptyBedMinutes(b.j.Peak), "min",
+		formula.Syms(formula.Sym("V", b.volume().Gal(), "gal"), formula.Sym("Q", b.j.Peak.GPM(), "gpm"))))
 }
 
 // contactLimits are those of empty-bed contact at peak.

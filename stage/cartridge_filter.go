@@ -139,23 +139,26 @@ func (j *Job) strain(share float64) water.State {
 //
 // Range: C above zero. Error: a factor of two. Source: mass balance.
 func (c cartridge) life(j *Job, mgL float64) float64 {
-	daily := hydraulic.DailySolids(unit.MgPerL(mgL), 1, j.Daily).Lb()
+	daily := caughtLb(mgL, j.Daily)
 	if daily <= 0 {
 		return j.Site.Factors.Of(elementMonths) * daysPerMonth
 	}
 	return j.Site.Factors.Of(c.holds) / daily
 }
 
+// caughtLb is the pounds that an element catches in a day, at so many mg/L.
+func caughtLb(mgL float64, daily unit.Flow) float64 {
+	return hydraulic.DailySolids(unit.MgPerL(mgL), 1, daily).Lb()
+}
+
 func (c cartridge) work(j *Job, share, days float64) {
 	if !j.Site.Working.On() {
 		return
 	}
-	j.Site.Working.Add(formula.Step{
-		Figure: ElementDays, Equation: "t = S / (f C Q)", Value: days, Unit: "days", Source: "mass balance",
-		Symbols: []formula.Symbol{{Name: "S", Value: j.Site.Factors.Of(c.holds), Unit: "lb"}, {Name: "f", Value: share},
-			{Name: "C", Value: Solids(j.In), Unit: "mg/L"}, {Name: "Q", Value: j.Daily.GalPerDay(), Unit: "gal/day"}},
-		Factors: []source.Factor{j.Site.Factors.In(c.holds), j.Site.Factors.In(nominalShare), j.Site.Factors.In(flocSize)},
-	})
+	set, sym := j.Site.Factors, formula.Sym
+	j.Site.Working.Add(elementFormula().Step(ElementDays, days, "days",
+		formula.Syms(sym("S", set.Of(c.holds), "lb"), sym("f", share, ""), sym("C", Solids(j.In), "mg/L"), sym("Q", j.Daily.GalPerDay(), "gal/day")),
+		set.In(c.holds), set.In(nominalShare), set.In(flocSize)))
 }
 
 func (c cartridge) limits(j *Job, days float64) []Limit {

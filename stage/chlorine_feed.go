@@ -24,8 +24,8 @@ func (chlorineFeed) ID() media.Process { return media.ChlorineFeed }
 var hypochlorite = feedKind{
 	process: media.ChlorineFeed, strengths: []float64{5, 10, 15, 25, 50},
 	keep: chlorineKeep, weekly: true,
-	equation: "dose = 0.635 Fe + 1.29 Mn + 2.08 H2S + 7.6 N + extra + residual",
-	stock:    feedStock{part: media.HypochloriteGal, gL: tradeHypochlorite},
+	formula: chlorineFormula,
+	stock:   feedStock{part: media.HypochloriteGal, gL: tradeHypochlorite},
 }
 
 // tradeHypochlorite is the strength of 12.5 % trade hypochlorite averaged over
@@ -73,15 +73,11 @@ type chlorination struct {
 // Source: derived from atomic weights; ammonia from memory (breakpoint practice).
 func chlorineDose(j *Job) chlorination {
 	w, set := j.In, j.Site.Factors
-	d := chlorination{residual: wantedResidual(j), extra: j.Draw.Supply.ChlorineExtra.MgPerLAsCl2()}
-	d.parts = j.Site.Model.ChlorineDemand(chem.ChlorineNeeds{
+	d, sum := chlorineSum(j.Site.Model, chem.ChlorineNeeds{
 		IronII: w.Ferrous, Manganese: w.Manganese, Sulfide: w.Sulfide, Ammonia: w.Ammonia,
-		Residual: unit.MgPerLAsCl2(d.residual),
-	})
-	total := d.parts.Total()
+		Residual: unit.MgPerLAsCl2(wantedResidual(j)),
+	}, j.Draw.Supply.ChlorineExtra.MgPerLAsCl2())
 	mn := d.parts.Manganese.Usual.MgPerLAsCl2()
-	sum := total.Usual.MgPerLAsCl2() - d.residual // what the formulas find
-	d.low, d.high = total.Low.MgPerLAsCl2(), total.High.MgPerLAsCl2()+d.extra
 	jar := j.jarDemand()
 	if jar != nil {
 		d.extra = math.Max(0, *jar-(sum-mn))
@@ -90,16 +86,30 @@ func chlorineDose(j *Job) chlorination {
 		e := set.Of(chlorineJarError)
 		d.low, d.high = d.dose*(1-e), d.dose*(1+e)
 	} else {
-		d.demand = sum + d.extra
-		usual := d.demand + d.residual
 		if w.Bacteria >= bacteriaLikely {
-			d.high = math.Max(d.high, usual*set.Of(chlorineSlime))
+			d.high = math.Max(d.high, (d.demand+d.residual)*set.Of(chlorineSlime))
 		}
-		d.dose = usual + set.Of(chlorineStart)*math.Max(0, d.high-usual)
+		d.dose = startDose(d.demand+d.residual, d.high, set.Of(chlorineStart))
 	}
 	d.reading = j.throughBed(d.residual, mn)
 	d.titrated = sum - mn + d.extra + d.reading
 	return d
+}
+
+// chlorineSum is what takes up chlorine by the sum, and the sum without extra and
+// residual.
+func chlorineSum(m *chem.Model, n chem.ChlorineNeeds, extra float64) (chlorination, float64) {
+	d := chlorination{residual: n.Residual.MgPerLAsCl2(), extra: extra, parts: m.ChlorineDemand(n)}
+	total := d.parts.Total()
+	sum := total.Usual.MgPerLAsCl2() - d.residual
+	d.demand = sum + extra
+	d.low, d.high = total.Low.MgPerLAsCl2(), total.High.MgPerLAsCl2()+extra
+	return d, sum
+}
+
+// startDose is a share of the way from the usual dose to the high one.
+func startDose(usual, high, share float64) float64 {
+	return usual + share*math.Max(0, high-usual)
 }
 
 // jarDemand is the demand measured in a jar, where it was this water: behind a
@@ -214,14 +224,9 @@ func (d chlorination) working(j *Job, f feed) {
 	part := func(name string, p chem.Dose) formula.Symbol {
 		return formula.Symbol{Name: name, Value: p.Usual.MgPerLAsCl2(), Unit: "mg/L as Cl2"}
 	}
-	j.Site.Working.Add(formula.Step{
-		Figure: DemandMgL, Equation: "demand = Fe + Mn + H2S + N + extra", Value: d.demand, Unit: "mg/L as Cl2",
-		Symbols: []formula.Symbol{
-			part("Fe", d.parts.Iron), part("Mn", d.parts.Manganese), part("H2S", d.parts.Sulfide),
-			part("N", d.parts.Ammonia), {Name: "extra", Value: d.extra, Unit: "mg/L as Cl2"},
-		},
-		Source: "derived from atomic weights; a jar test stands in for the sum",
-	})
+	j.Site.Working.Add(chlorineFormula().Step(DemandMgL, d.demand, "mg/L as Cl2", formula.Syms(
+		part("Fe", d.parts.Iron), part("Mn", d.parts.Manganese), part("H2S", d.parts.Sulfide),
+		part("N", d.parts.Ammonia), formula.Sym("extra", d.extra, "mg/L as Cl2"))))
 	f.working(j)
 }
 

@@ -90,7 +90,7 @@ func (contactTank) stand(j *Job, z Size, q unit.Flow, share float64) water.State
 const mixedTanks = 4
 
 func contactMinutes(z Size, q unit.Flow, share float64) float64 {
-	return share * z.Volume.Gal() * float64(z.Tanks) / math.Max(q.GPM(), 0.01)
+	return contactOf(z.Volume, float64(z.Tanks), q, share)
 }
 
 func minutesLong(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }
@@ -207,14 +207,10 @@ func (contactTank) working(j *Job, z Size, share, minutes float64) {
 	if !j.Site.Working.On() {
 		return
 	}
-	j.Site.Working.Add(formula.Step{
-		Figure: ContactMin, Equation: "t = f V n / Q", Value: minutes, Unit: "min",
-		Symbols: []formula.Symbol{
-			{Name: "f", Value: share}, {Name: "V", Value: z.Volume.Gal(), Unit: "gal"},
-			{Name: "n", Value: float64(z.Tanks)}, {Name: "Q", Value: j.Peak.GPM(), Unit: "gpm"},
-		},
-		Factors: []source.Factor{j.Site.Factors.In(contactShare)}, Source: "definition",
-	})
+	sym := formula.Sym
+	j.Site.Working.Add(contactTimeFormula().Step(ContactMin, minutes, "min",
+		formula.Syms(sym("f", share, ""), sym("V", z.Volume.Gal(), "gal"), sym("n", float64(z.Tanks), ""), sym("Q", j.Peak.GPM(), "gpm")),
+		j.Site.Factors.In(contactShare)))
 }
 
 func (contactTank) Ways() []Way {

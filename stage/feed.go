@@ -5,6 +5,7 @@ import (
 
 	"wellwright/chem"
 	"wellwright/cloud"
+	"wellwright/formula"
 	"wellwright/hydraulic"
 	"wellwright/media"
 	"wellwright/source"
@@ -18,8 +19,8 @@ type feedKind struct {
 	strengths []float64 // of the fed solution, g/L, weakest first
 	keep      source.Factor
 	stock     feedStock
-	weekly    bool   // someone must look weekly
-	equation  string // of the dose, as printed
+	weekly    bool                   // someone must look weekly
+	formula   func() formula.Formula // of the dose
 }
 
 // feedStock is how the chemical is bought.
@@ -65,12 +66,11 @@ func layFeed(j *Job, z Size, k feedKind, d dosing) feed {
 		f.strength = k.strengthFor(j, f.main, d.dose)
 	}
 	f.need, f.high = f.output(d.dose), f.output(d.high)
-	day := unit.GPM(j.Daily.GPM()).LPerMin() * minutesPerDay
-	f.litres = day * d.dose / (f.strength * mgPerG)
-	full := unit.Gal(j.Site.Factors.Of(feedTank)).L()
-	f.days = math.Min(j.Site.Factors.Of(k.keep), full/math.Max(f.litres, 1e-6))
+	day := litresADay(j.Daily)
+	f.litres = solutionLitres(day, d.dose, f.strength)
+	f.days = fillingDays(j.Site.Factors.Of(k.keep), unit.Gal(j.Site.Factors.Of(feedTank)).L(), f.litres)
 	f.fill = f.days * f.litres
-	grams := day * d.dose / mgPerG * daysPerYear
+	grams := chemicalGrams(day, d.dose)
 	f.stock = unit.G(grams).Lb()
 	if k.stock.gL > 0 {
 		f.stock = grams / k.stock.gL
@@ -135,10 +135,7 @@ func (j *Job) pumpFor(need, high float64) float64 {
 
 // stroke is the share of a pump's range that an output takes, percent.
 func (f feed) stroke(out float64) float64 {
-	if f.pump <= 0 {
-		return 0
-	}
-	return 100 * out / f.pump
+	return strokeOf(out, f.pump)
 }
 
 // settings are the installer's figures of a feed.

@@ -3,6 +3,7 @@ package stage
 import (
 	"wellwright/cost"
 	"wellwright/formula"
+	"wellwright/hydraulic"
 	"wellwright/media"
 	"wellwright/unit"
 )
@@ -47,32 +48,22 @@ func (f feed) working(j *Job) {
 	if !j.Site.Working.On() {
 		return
 	}
-	add := func(figure, equation string, value float64, unit string, symbols ...formula.Symbol) {
-		j.Site.Working.Add(formula.Step{Figure: figure, Equation: equation, Value: value, Unit: unit, Symbols: symbols, Source: "mass balance"})
-	}
-	s, set := f.settings(), j.Site.Factors
-	dose := formula.Symbol{Name: "dose", Value: f.d.dose, Unit: "mg/L"}
-	strength := formula.Symbol{Name: "strength", Value: f.strength, Unit: "g/L"}
-	day := formula.Symbol{Name: "V", Value: j.Daily.GalPerDay(), Unit: "gal/day"}
-	j.Site.Working.Add(formula.Step{
-		Figure: DoseMgL, Equation: f.kind.equation, Value: f.d.dose, Unit: "mg/L",
-		Symbols: []formula.Symbol{
-			{Name: "Fe", Value: j.In.Ferrous.MgPerL(), Unit: "mg/L"}, {Name: "Mn", Value: j.In.Manganese.MgPerL(), Unit: "mg/L"},
-			{Name: "H2S", Value: j.In.Sulfide.MgPerLAsH2S(), Unit: "mg/L as H2S"}, {Name: "N", Value: j.In.Ammonia.MgPerLAsN(), Unit: "mg/L as N"},
-			{Name: "pH", Value: j.In.PH.Value()}, {Name: "A", Value: j.In.Alkalinity.MgPerLAsCaCO3(), Unit: "mg/L as CaCO3"},
-		},
-		Source: "derived from atomic weights and the equilibrium of carbonate",
-	})
-	add(FeedMLMin, "q = Q dose / (strength - dose)", s[FeedMLMin], "mL/min", formula.Symbol{Name: "Q", Value: f.main.GPM(), Unit: "gpm"}, dose, strength)
-	add(StrokePercent, "100 q / most", s[StrokePercent], "%", formula.Symbol{Name: "q", Value: f.need, Unit: "gal/day"},
-		formula.Symbol{Name: "most", Value: f.pump, Unit: "gal/day"})
-	add(SolutionLPerDay, "s = V dose / strength", f.litres, "L/day", day, dose, strength)
-	add(TankDays, "min(keeps, tank / s)", f.days, "days", formula.Symbol{Name: "keeps", Value: set.Of(f.kind.keep), Unit: "days"},
-		formula.Symbol{Name: "tank", Value: set.Of(feedTank), Unit: "gal"})
+	s, set, sym, add := f.settings(), j.Site.Factors, formula.Sym, j.Site.Working.Add
+	dose, strength := sym("D", f.d.dose, "mg/L"), sym("s", f.strength, "g/L")
+	day := sym("Q", j.Daily.GalPerDay(), "gal/day")
+	add(f.kind.formula().Step(DoseMgL, f.d.dose, "mg/L", formula.Syms(
+		sym("Fe", j.In.Ferrous.MgPerL(), "mg/L"), sym("Mn", j.In.Manganese.MgPerL(), "mg/L"),
+		sym("H2S", j.In.Sulfide.MgPerLAsH2S(), "mg/L as H2S"), sym("N", j.In.Ammonia.MgPerLAsN(), "mg/L as N"),
+		sym("pH", j.In.PH.Value(), ""), sym("A", j.In.Alkalinity.MgPerLAsCaCO3(), "mg/L as CaCO3"))))
+	add(hydraulic.FeedRateFormula().Step(FeedMLMin, s[FeedMLMin], "mL/min", formula.Syms(sym("Q", f.main.GPM(), "gpm"), dose, strength)))
+	add(strokeFormula().Step(StrokePercent, s[StrokePercent], "%", formula.Syms(sym("q", f.need, "gal/day"), sym("most", f.pump, "gal/day"))))
+	add(solutionFormula().Step(SolutionLPerDay, f.litres, "L/day", formula.Syms(day, dose, strength)))
+	add(tankDaysFormula().Step(TankDays, f.days, "days", formula.Syms(
+		sym("k", set.Of(f.kind.keep), "days"), sym("V", set.Of(feedTank), "gal"), sym("L", f.litres, "L/day"))))
 	if f.kind.stock.gL > 0 {
-		add(StockLPerYear, "365 V dose / stock", f.stock, "L/year", day, dose, formula.Symbol{Name: "stock", Value: f.kind.stock.gL, Unit: "g/L"})
+		add(stockFormula().Step(StockLPerYear, f.stock, "L/year", formula.Syms(day, dose, sym("stock", f.kind.stock.gL, "g/L"))))
 	} else {
-		add(ChemicalLbPerYear, "365 V dose", f.stock, "lb/year", day, dose)
+		add(dryFormula().Step(ChemicalLbPerYear, f.stock, "lb/year", formula.Syms(day, dose)))
 	}
 }
 

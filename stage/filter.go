@@ -30,6 +30,7 @@ func (b *bed) serve(s filterSpec) (Outcome, washing, error) {
 	w.gallons += s.draw
 	w.draw = s.drawMin
 	if s.longest > 0 {
+		w.longest = math.Min(w.longest, s.longest)
 		w.days = math.Min(w.days, s.longest)
 	}
 	o := Outcome{Settings: Settings{}, Limits: Envelope(b.j, s.process)}
@@ -196,23 +197,14 @@ func (b *bed) work(w washing) {
 	if !b.j.Site.Working.On() {
 		return
 	}
-	set := b.j.Site.Factors
-	b.j.Site.Working.Add(formula.Step{
-		Figure: BackwashGPM, Equation: "Q = A · r", Value: w.need, Unit: "gpm", Source: "geometry and the rate of the medium",
-		Symbols: []formula.Symbol{{Name: "A", Value: b.z.Vessel.Area.Ft2(), Unit: "ft2"}, {Name: "r", Value: set.Of(b.m.Backwash), Unit: "gpm/ft2"}},
-		Factors: []source.Factor{set.In(b.m.Backwash)},
-	})
-	b.j.Site.Working.Add(formula.Step{
-		Figure: IronLoadGrainsFt2, Equation: "g = (Fe + Mn) · Q / A", Value: w.load, Unit: "grains/ft2/day", Source: "mass balance",
-		Symbols: []formula.Symbol{{Name: "Fe + Mn", Value: b.metals(), Unit: "mg/L"}, {Name: "Q", Value: b.j.Daily.GalPerDay(), Unit: "gal/day"},
-			{Name: "A", Value: b.area, Unit: "ft2"}},
-	})
-	b.j.Site.Working.Add(formula.Step{
-		Figure: DaysBetween, Equation: "t = floor(min(H / g, longest))", Value: math.Max(1, w.days), Unit: "days", Source: "mass balance",
-		Symbols: []formula.Symbol{{Name: "H", Value: b.hold, Unit: "grains/ft2"}, {Name: "g", Value: w.load, Unit: "grains/ft2/day"},
-			{Name: "longest", Value: set.Of(b.m.MaxDays), Unit: "days"}},
-		Factors: []source.Factor{set.In(b.m.HoldGrains), set.In(b.m.MaxDays)},
-	})
+	set, sym, add := b.j.Site.Factors, formula.Sym, b.j.Site.Working.Add
+	add(hydraulic.VesselFlowFormula().Step(BackwashGPM, w.need, "gpm",
+		formula.Syms(sym("v", set.Of(b.m.Backwash), "gpm/ft2"), sym("π/4 D²", b.z.Vessel.Area.Ft2(), "ft2")), set.In(b.m.Backwash)))
+	add(ironLoadFormula().Step(IronLoadGrainsFt2, w.load, "grains/ft2/day",
+		formula.Syms(sym("Fe + Mn", b.metals(), "mg/L"), sym("Q", b.j.Daily.GalPerDay(), "gal/day"), sym("A", b.area, "ft2"))))
+	add(washDaysFormula().Step(DaysBetween, math.Max(1, w.days), "days",
+		formula.Syms(sym("H", b.hold, "grains/ft2"), sym("g", b.loadAll(), "grains/ft2/day"), sym("m", w.longest, "days")),
+		set.In(b.m.HoldGrains), set.In(b.m.MaxDays)))
 }
 
 // filterVessels are the vessels that household filters are built in.

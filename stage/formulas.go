@@ -2,6 +2,7 @@ package stage
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"wellwright/formula"
@@ -14,7 +15,8 @@ const onStages = "stages"
 
 // Formulas lists the formulas of single stages that stand alone.
 func Formulas() []formula.Formula {
-	return []formula.Formula{softenerSettingFormula(), softenerDaysFormula(), ultravioletFormula()}
+	return slices.Concat(softenerFormulas(), []formula.Formula{ultravioletFormula(), lampFormula()},
+		bedFormulas(), airFormulas(), tankFormulas(), feedFormulas(), doseFormulas())
 }
 
 // softenedIn are the inputs of a softener's setting.
@@ -84,8 +86,8 @@ func softenerDaysFormula() formula.Formula {
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			perFt3 := capacityAt(a.Factors, salt.Of(a))
 			capacity, load := perFt3*r.Of(a).Ft3(), s.setting(a)*q.Of(a).GalPerDay()
-			run := capacity / math.Max(load, 1e-6)
-			kept := math.Max(0, run-a.Factors.Of(softenerReserve))
+			run := meteredDays(capacity, load, 0)
+			kept := math.Max(0, meteredDays(capacity, load, a.Factors.Of(softenerReserve)))
 			return formula.Give(formula.Time.Gives("days", "t", "between regenerations, a day kept back", spanOf(kept)), formula.Time.Gives("run", "", "with nothing kept back", spanOf(run)),
 				grainsIn.Gives("capacity", "C", "of the resin at the salt dose", capacity), grainsIn.Gives("load", "H'Q", "in a day", load), formula.Mass.Gives("salt", "", "of one regeneration", unit.Lb(salt.Of(a)*r.Of(a).Ft3()))).
 				With(formula.Symbol{Name: "H'", Value: s.setting(a), Unit: "gpg"}, formula.Symbol{Name: "capacity", Value: perFt3, Unit: "grains/ft3"}), nil
@@ -104,6 +106,28 @@ func ultravioletFormula() formula.Formula {
 			return formula.Give(formula.Share.Gives("share", "f", "of the light at the sleeve", Derate(t.Of(a), l.Of(a)))), nil
 		},
 	}
+}
+
+func lampFormula() formula.Formula {
+	q := formula.Flow.Takes("rated", "Qr", "flow that the lamp is rated for, at 95 %").Between("0.1 gpm", "500 gpm")
+	t := formula.Share.Takes("transmittance", "T", "share of the light that one centimetre of water lets through, at 254 nm").Between("50 %", "99 %")
+	l := centimetres.Takes("path", "L", "light path from sleeve to wall").Between("0.1 in", "12 in").Assume("2.5 cm", "household chamber, our judgement")
+	return formula.Formula{
+		Name: "ultraviolet_flow", Subject: onStages, What: "flow that a lamp is good for in a water darker or clearer than it is rated for",
+		Inputs: formula.Inputs(q, t, l), Equation: "Q = Qr f(T) / f(0.95),  f = (1 - T^L)/(-L ln T), L in cm", Range: "a planar estimate: the maker's own curve rules", Error: "wide", Source: "Beer-Lambert law, averaged over the chamber", Kind: source.Derived,
+		Figures: []string{RatedFlowGPM}, Care: "a lamp is judged by its certified dose, not by this; never look into one",
+		Examples: formula.By(formula.On("rated=12 gpm", "transmittance=75 %").Is("flow", "9.118 gpm", "0.005 gpm", "closed form by hand: 12 · 0.71310 / 0.93853"),
+			formula.On("rated=12 gpm", "transmittance=95 %").Is("flow", "12 gpm", "0 gpm", "definition of the rating")),
+		Run: func(a formula.Args) (formula.Outcome, error) {
+			return formula.Give(formula.Flow.Gives("flow", "Q", "at the dose of its rating", unit.GPM(lampFlow(q.Of(a).GPM(), t.Of(a), l.Of(a))))), nil
+		},
+	}
+}
+
+// lampFlow is the flow, gpm, at which a lamp gives its dose in a water of a
+// transmittance.
+func lampFlow(rated, t float64, path unit.Length) float64 {
+	return rated * Derate(t, path) / Derate(ratedTransmittance, path)
 }
 
 // spanOf turns days into a length of time.

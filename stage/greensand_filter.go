@@ -95,6 +95,7 @@ func (greensandFilter) charged(b *bed) Outcome {
 type charging struct {
 	demand   float64 // mg/L of permanganate asked by the trade's formula
 	capacity float64 // mg/L-gal of one vessel, usable
+	vessels  float64
 	run      float64 // gallons of all vessels to a charge
 	due      float64 // days to a charge as the water has it
 	days     float64 // whole days, a multiple of the wash interval
@@ -113,10 +114,11 @@ type charging struct {
 // Source: long-standing trade formula (from memory).
 func (b *bed) charges() charging {
 	set, w := b.j.Site.Factors, b.j.In
-	c := charging{demand: w.Ferrous.MgPerL() + w.Particulate.MgPerL() + 2*w.TotalManganese().MgPerL() + 5*w.Sulfide.MgPerLAsH2S()}
+	c := charging{demand: greensandDemand(w.Ferrous.MgPerL()+w.Particulate.MgPerL(), w.TotalManganese().MgPerL(), w.Sulfide.MgPerLAsH2S())}
 	n := float64(max(1, b.z.Count))
 	c.capacity = set.Of(greensandCapacity) * b.z.Media.Ft3() * set.Of(greensandUse)
-	c.run = n * c.capacity / math.Max(c.demand, traceMgL)
+	c.vessels = n
+	c.run = greensandRun(n, c.capacity, c.demand)
 	c.due = c.run / math.Max(b.j.Daily.GalPerDay(), leastFlow)
 	c.oz = set.Of(greensandDose) * b.z.Media.Ft3()
 	c.gallons = set.Of(greensandRinse) * b.z.Media.Ft3()
@@ -169,11 +171,9 @@ func (c charging) work(j *Job) {
 	if !j.Site.Working.On() {
 		return
 	}
-	j.Site.Working.Add(formula.Step{
-		Figure: RunGal, Equation: "V = u · C / (Fe + 2 Mn + 5 H2S)", Value: c.run, Unit: "gal", Source: "long-standing trade formula (from memory)",
-		Symbols: []formula.Symbol{{Name: "u · C", Value: c.capacity, Unit: "mg/L-gal"}, {Name: "Fe + 2 Mn + 5 H2S", Value: c.demand, Unit: "mg/L"}},
-		Factors: []source.Factor{j.Site.Factors.In(greensandCapacity), j.Site.Factors.In(greensandUse)},
-	})
+	j.Site.Working.Add(greensandRunFormula().Step(RunGal, c.run, "gal",
+		formula.Syms(formula.Sym("u C V", c.vessels*c.capacity, "mg/L-gal"), formula.Sym("Fe + 2 Mn + 5 H2S", c.demand, "mg/L")),
+		j.Site.Factors.In(greensandCapacity), j.Site.Factors.In(greensandUse)))
 }
 
 // publicRate says whether the bed keeps the rate of public works, as a caution.

@@ -20,7 +20,7 @@ func (permanganateFeed) ID() media.Process { return media.PermanganateFeed }
 var permanganateKind = feedKind{
 	process: media.PermanganateFeed, strengths: []float64{2.5, 5, 10, 20},
 	keep: permanganateKeep, weekly: true,
-	equation: "dose = 0.943 Fe + 1.92 Mn + 3.09 H2S", stock: feedStock{part: media.PermanganateLb},
+	formula: permanganateFormula, stock: feedStock{part: media.PermanganateLb},
 }
 
 func (permanganateFeed) Sizes(j *Job) []Size {
@@ -34,11 +34,11 @@ func (permanganateFeed) Sizes(j *Job) []Size {
 // Source: derived from atomic weights.
 func permanganateDose(j *Job) dosing {
 	w := j.In
-	base := demandOf(chem.Permanganate, chem.IronII)*w.Ferrous.MgPerL() +
-		demandOf(chem.Permanganate, chem.ManganeseII)*w.Manganese.MgPerL()
-	s := w.Sulfide.MgPerLAsH2S()
-	sum := base + demandOf(chem.Permanganate, chem.SulfideToSulfur)*s
-	return dosing{demand: sum, dose: sum, low: sum, high: math.Max(sum, base+j.Site.Factors.Of(permanganateSulfide)*s)}
+	at := func(perSulfide float64) float64 {
+		return permanganateFor(w.Ferrous.MgPerL(), w.Manganese.MgPerL(), w.Sulfide.MgPerLAsH2S(), perSulfide)
+	}
+	sum := at(demandOf(chem.Permanganate, chem.SulfideToSulfur))
+	return dosing{demand: sum, dose: sum, low: sum, high: math.Max(sum, at(j.Site.Factors.Of(permanganateSulfide)))}
 }
 
 // demandOf is an oxidant demand that chem is known to hold, mg for each mg.

@@ -1,7 +1,6 @@
 package stage
 
 import (
-	"wellwright/chem"
 	"wellwright/cost"
 	"wellwright/media"
 	"wellwright/source"
@@ -21,7 +20,7 @@ const tradePeroxide = 71.6
 var peroxideKind = feedKind{
 	process: media.PeroxideFeed, strengths: []float64{5, 10, 20, 35, tradePeroxide},
 	keep: peroxideKeep, weekly: true,
-	equation: "dose = 1.5 (1.0 H2S + 0.305 Fe)", stock: feedStock{part: media.PeroxideGal, gL: tradePeroxide},
+	formula: peroxideFormula, stock: feedStock{part: media.PeroxideGal, gL: tradePeroxide},
 }
 
 func (peroxideFeed) Sizes(j *Job) []Size { return feedSizes(j, peroxideKind, peroxideDose(j)) }
@@ -34,8 +33,7 @@ func (peroxideFeed) Sizes(j *Job) []Size { return feedSizes(j, peroxideKind, per
 // as much again for sulfide is in print second hand.
 func peroxideDose(j *Job) dosing {
 	low, mid, high := j.Site.Factors.Range(peroxideExcess)
-	sum := demandOf(chem.Peroxide, chem.SulfideToSulfur)*j.In.Sulfide.MgPerLAsH2S() +
-		demandOf(chem.Peroxide, chem.IronII)*j.In.Ferrous.MgPerL()
+	sum := peroxideFor(j.In.Ferrous.MgPerL(), j.In.Sulfide.MgPerLAsH2S())
 	return dosing{demand: sum, dose: sum * mid, low: sum * low, high: sum * high}
 }
 

@@ -1,8 +1,6 @@
 package stage
 
 import (
-	"math"
-
 	"wellwright/media"
 	"wellwright/source"
 	"wellwright/unit"
@@ -15,8 +13,8 @@ func (polyphosphateFeed) ID() media.Process { return media.PolyphosphateFeed }
 
 var polyphosphateKind = feedKind{
 	process: media.PolyphosphateFeed, strengths: []float64{5, 10, 20, 40},
-	keep:     polyphosphateKeep,
-	equation: "dose = 3 (Fe + Mn), at most 10", stock: feedStock{part: media.PolyphosphateLb},
+	keep:    polyphosphateKeep,
+	formula: polyphosphateFormula, stock: feedStock{part: media.PolyphosphateLb},
 }
 
 func (polyphosphateFeed) Sizes(j *Job) []Size {
@@ -30,7 +28,7 @@ func polyphosphateDose(j *Job) dosing {
 	metals := j.In.TotalIron().MgPerL() + j.In.TotalManganese().MgPerL()
 	low, mid, high := set.Range(polyphosphateRatio)
 	top := set.Of(polyphosphateMost)
-	cut := func(r float64) float64 { return math.Min(r*metals, top) }
+	cut := func(r float64) float64 { return polyphosphateFor(r, metals, top) }
 	return dosing{demand: cut(mid), dose: cut(mid), low: cut(low), high: cut(high)}
 }
 

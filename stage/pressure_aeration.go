@@ -1,12 +1,8 @@
 package stage
 
 import (
-	"math"
-
-	"wellwright/chem"
 	"wellwright/cost"
 	"wellwright/formula"
-	"wellwright/hydraulic"
 	"wellwright/media"
 	"wellwright/source"
 	"wellwright/unit"
@@ -74,16 +70,11 @@ func (pressureAeration) working(j *Job, oxygen float64) {
 	if !j.Site.Working.On() {
 		return
 	}
-	set := j.Site.Factors
-	j.Site.Working.Add(formula.Step{
-		Figure: OxygenHaveMgL, Equation: "O2 = min( O2in + t r m, s C*(P) )", Value: oxygen, Unit: "mg/L",
-		Symbols: []formula.Symbol{
-			{Name: "O2in", Value: j.In.Oxygen.MgPerL(), Unit: "mg/L"}, {Name: "m", Value: oxygenInFreeAir, Unit: "mg/L"},
-			{Name: "t", Value: set.Of(pressureUptake)}, {Name: "r", Value: set.Of(pressureAir)}, {Name: "s", Value: set.Of(pressureShare)},
-		},
-		Factors: []source.Factor{set.In(pressureUptake), set.In(pressureAir), set.In(pressureShare)},
-		Source:  "gas law",
-	})
+	set, sym := j.Site.Factors, formula.Sym
+	j.Site.Working.Add(forcedAirFormula().Step(OxygenHaveMgL, oxygen, "mg/L",
+		formula.Syms(sym("O2in", j.In.Oxygen.MgPerL(), "mg/L"), sym("m", oxygenInFreeAir, "mg/L"),
+			sym("t", set.Of(pressureUptake), ""), sym("r", set.Of(pressureAir), ""), sym("s", set.Of(pressureShare), "")),
+		set.In(pressureUptake), set.In(pressureAir), set.In(pressureShare)))
 }
 
 // oxygen is what the water holds behind the mixer: what the air offers and the
@@ -102,10 +93,8 @@ func (pressureAeration) oxygen(j *Job) float64 {
 		return w.Oxygen.MgPerL()
 	}
 	mid := (j.Supply.CutIn.PSI() + j.Supply.CutOut.PSI()) / 2
-	absolute := unit.PSI(mid + set.Of(hydraulic.Atmosphere))
-	most := set.Of(pressureShare) * chem.OxygenSaturation(w.Temperature, absolute).MgPerL()
-	offered := w.Oxygen.MgPerL() + set.Of(pressureUptake)*set.Of(pressureAir)*oxygenInFreeAir
-	return math.Max(w.Oxygen.MgPerL(), math.Min(offered, most))
+	most := set.Of(pressureShare) * saturated(set, w.Temperature, mid)
+	return forcedOxygen(w.Oxygen.MgPerL(), set.Of(pressureUptake)*set.Of(pressureAir)*oxygenInFreeAir, most)
 }
 
 // oxygenInFreeAir is the oxygen in a litre of air at 10 °C and one atmosphere, mg:

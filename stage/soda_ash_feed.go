@@ -19,16 +19,19 @@ func (sodaAshFeed) ID() media.Process { return media.SodaAshFeed }
 // about that much in a cool room.
 var sodaAshKind = feedKind{
 	process: media.SodaAshFeed, strengths: []float64{30, 60, 120},
-	keep:     sodaAshKeep,
-	equation: "dose = 105.99 (C0 - C(pH wanted, A)) / (2/a - 1)", stock: feedStock{part: media.SodaAshLb},
+	keep:    sodaAshKeep,
+	formula: sodaAshFormula, stock: feedStock{part: media.SodaAshLb},
 }
 
 // Sizes offer the usual target, and one that leaves room for the acid that iron
-// sets free as it turns.
+// sets free as it turns; the second alone where the taps want more than the usual.
 func (sodaAshFeed) Sizes(j *Job) []Size {
 	set := j.Site.Factors
 	targets := []float64{set.Of(sodaAshTarget), set.Of(sodaAshTargetHigh)}
-	if j.In.TotalIron().MgPerL() < set.Of(sodaAshIron) {
+	switch {
+	case j.Site.LeastPH.Value() >= targets[0]:
+		targets = targets[1:]
+	case j.In.TotalIron().MgPerL() < set.Of(sodaAshIron):
 		targets = targets[:1]
 	}
 	var zs []Size
@@ -67,10 +70,17 @@ func (j *Job) carbonateDose(w water.State, target unit.PH) float64 {
 	if target.Value() <= w.PH.Value() {
 		return 0
 	}
-	k := j.carbonate(w)
-	have := k.Carbon(w.PH, w.Alkalinity).MolPerL()
-	at := k.Carbon(target, w.Alkalinity).MolPerL()
-	more := k.Carbon(target, unit.AlkalinityMeq(w.Alkalinity.MeqPerL()+2000)).MolPerL()
+	return carbonateNeeded(j.carbonate(w), w.PH, target, w.Alkalinity)
+}
+
+// carbonateNeeded is the carbonate, mol/L, that moves a water from a pH to a target.
+func carbonateNeeded(k chem.Carbonate, ph, target unit.PH, alk unit.Alkalinity) float64 {
+	if target.Value() <= ph.Value() {
+		return 0
+	}
+	have := k.Carbon(ph, alk).MolPerL()
+	at := k.Carbon(target, alk).MolPerL()
+	more := k.Carbon(target, unit.AlkalinityMeq(alk.MeqPerL()+2000)).MolPerL()
 	perMole := more - at // carbon that 2 eq/L of alkalinity hold at this pH, mol
 	return math.Max(0, (have-at)/(perMole-1))
 }

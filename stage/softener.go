@@ -7,7 +7,6 @@ import (
 	"wellwright/formula"
 	"wellwright/hydraulic"
 	"wellwright/media"
-	"wellwright/source"
 	"wellwright/unit"
 	"wellwright/water"
 )
@@ -76,7 +75,8 @@ type exchange struct {
 	saltYear           float64 // lb
 	sodium             float64 // added for the hardness, mg/L
 	heel               float64 // share of the sites never regenerated
-	iron               bool    // it is there for the iron
+	vessels            float64
+	iron               bool // it is there for the iron
 }
 
 // exchange works out setting, capacity and interval.
@@ -99,19 +99,25 @@ func (b *bed) exchange() exchange {
 	if j.Fault == ResinFouled {
 		perFt3 *= fouledCapacity
 	}
+	x.vessels = n
 	x.capacity = n * ft3 * perFt3
 	x.heel = 1 - math.Min(perFt3/fullCapacity, 0.95)
 	x.load = x.setting * j.Daily.GalPerDay()
-	x.metered = x.capacity/math.Max(x.load, 1e-6) - set.Of(softenerReserve)
+	x.metered = meteredDays(x.capacity, x.load, set.Of(softenerReserve))
 	x.longest = set.Of(softenerLongest)
 	if x.iron {
 		x.longest = set.Of(softenerIronDays)
 	}
 	x.days = math.Max(1, math.Floor(math.Min(x.metered, x.longest)+1e-9))
 	x.gallons = ft3 * set.Of(softenerWater)
-	x.saltYear = n * x.salt * daysPerYear / x.days
-	x.sodium = j.In.Hardness().MgPerLAsCaCO3() * sodiumPerHardness
+	x.saltYear = saltAYear(n, x.salt, x.days)
+	x.sodium = sodiumFor(j.In.Hardness())
 	return x
+}
+
+// meteredDays is how long a capacity lasts at a load, less the days kept back.
+func meteredDays(capacity, load, reserve float64) float64 {
+	return capacity/math.Max(load, 1e-6) - reserve
 }
 
 const (
@@ -261,26 +267,16 @@ func (x exchange) work(j *Job) {
 	if !j.Site.Working.On() {
 		return
 	}
-	w, set := j.In, j.Site.Factors
-	j.Site.Working.Add(formula.Step{
-		Figure: HardnessGPG, Equation: "H' = H + f Fe + m Mn", Value: x.setting, Unit: "gpg", Source: "trade practice",
-		Symbols: []formula.Symbol{{Name: "H", Value: w.Hardness().GPG(), Unit: "gpg"},
-			{Name: "Fe", Value: w.Ferrous.MgPerL() + w.Particulate.MgPerL(), Unit: "mg/L"}, {Name: "Mn", Value: w.TotalManganese().MgPerL(), Unit: "mg/L"}},
-		Factors: []source.Factor{set.In(softenerAllowance), set.In(softenerManganese)},
-	})
-	j.Site.Working.Add(formula.Step{
-		Figure: DaysBetweenMetered, Equation: "t = C / (H' Q) - r", Value: x.metered, Unit: "days", Source: "trade practice",
-		Symbols: []formula.Symbol{{Name: "C", Value: x.capacity, Unit: "grains"}, {Name: "H' Q", Value: x.load, Unit: "grains/day"}},
-		Factors: []source.Factor{set.In(softenerReserve)},
-	})
-	j.Site.Working.Add(formula.Step{
-		Figure: SaltLbPerYear, Equation: "S = s · 365 / t", Value: x.saltYear, Unit: "lb", Source: "arithmetic",
-		Symbols: []formula.Symbol{{Name: "s", Value: x.salt, Unit: "lb"}, {Name: "t", Value: x.days, Unit: "days"}},
-	})
-	j.Site.Working.Add(formula.Step{
-		Figure: SodiumAddedMgL, Equation: "Na = H · 22.99 / 50.04", Value: x.sodium, Unit: "mg/L", Source: "derived from atomic weights",
-		Symbols: []formula.Symbol{{Name: "H", Value: w.Hardness().MgPerLAsCaCO3(), Unit: "mg/L as CaCO3"}},
-	})
+	w, set, sym := j.In, j.Site.Factors, formula.Sym
+	add := j.Site.Working.Add
+	add(softenerSettingFormula().Step(HardnessGPG, x.setting, "gpg",
+		formula.Syms(sym("H", w.Hardness().GPG(), "gpg"), sym("Fe", w.Ferrous.MgPerL()+w.Particulate.MgPerL(), "mg/L"), sym("Mn", w.TotalManganese().MgPerL(), "mg/L")),
+		set.In(softenerAllowance), set.In(softenerManganese)))
+	add(softenerDaysFormula().Step(DaysBetweenMetered, x.metered, "days",
+		formula.Syms(sym("C", x.capacity, "grains"), sym("H' Q", x.load, "grains/day")), set.In(softenerReserve)))
+	add(saltFormula().Step(SaltLbPerYear, x.saltYear, "lb",
+		formula.Syms(sym("s", x.salt, "lb"), sym("t", x.days, "days"), sym("n", x.vessels, ""))))
+	add(sodiumFormula().Step(SodiumAddedMgL, x.sodium, "mg/L", formula.Syms(sym("H", w.Hardness().MgPerLAsCaCO3(), "mg/L as CaCO3"))))
 }
 
 func (softener) Ways() []Way {

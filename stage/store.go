@@ -28,8 +28,8 @@ type store struct {
 func newStore(j *Job, z Size) store {
 	s := store{j: j, z: z, day: storeDay(j), refill: j.refill()}
 	s.usable = j.Site.Factors.Of(storeUsable) * z.Volume.Gal()
-	s.fillMin = s.day / math.Max(s.refill, 1e-3)
-	s.days = z.Volume.Gal() / math.Max(s.day, 1e-3)
+	s.fillMin = refillMinutes(s.day, s.refill)
+	s.days = daysHeld(z.Volume, s.day)
 	return s
 }
 
@@ -46,11 +46,7 @@ func storeDay(j *Job) float64 {
 // refill is the flow at which the tank can be kept filled, gpm: the pump's, but
 // over hours no more than the well yields.
 func (j *Job) refill() float64 {
-	pump, yield := j.pumpFlow().GPM(), j.Draw.Supply.Hydraulic.Yield.GPM()
-	if yield > 0 {
-		return math.Min(pump, yield)
-	}
-	return pump
+	return refillFlow(j.pumpFlow().GPM(), j.Draw.Supply.Hydraulic.Yield.GPM())
 }
 
 // outcome is everything but the water.
@@ -223,19 +219,10 @@ func (s store) working() {
 	if !w.On() {
 		return
 	}
-	w.Add(formula.Step{
-		Figure: FillMinPerDay, Equation: "t = V / min(pump, yield)", Value: s.fillMin, Unit: "min/day",
-		Symbols: []formula.Symbol{
-			{Name: "V", Value: s.day, Unit: "gal/day"}, {Name: "pump", Value: s.j.pumpFlow().GPM(), Unit: "gpm"},
-			{Name: "yield", Value: s.j.Draw.Supply.Hydraulic.Yield.GPM(), Unit: "gpm"},
-		},
-		Source: "water balance",
-	})
-	w.Add(formula.Step{
-		Figure: StorageDays, Equation: "d = V / use", Value: s.days, Unit: "days",
-		Symbols: []formula.Symbol{{Name: "V", Value: s.z.Volume.Gal(), Unit: "gal"}, {Name: "use", Value: s.day, Unit: "gal/day"}},
-		Source:  "water balance",
-	})
+	use, sym := formula.Sym("Q", s.day, "gal/day"), formula.Sym
+	w.Add(refillFormula().Step(FillMinPerDay, s.fillMin, "min/day",
+		formula.Syms(use, sym("P", s.j.pumpFlow().GPM(), "gpm"), sym("Y", s.j.Draw.Supply.Hydraulic.Yield.GPM(), "gpm"))))
+	w.Add(storageDaysFormula().Step(StorageDays, s.days, "days", formula.Syms(sym("V", s.z.Volume.Gal(), "gal"), use)))
 }
 
 func storeCautions() []string {

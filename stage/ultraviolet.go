@@ -31,7 +31,7 @@ func (ultraviolet) Sizes(j *Job) []Size {
 func (ultraviolet) Run(j *Job, z Size) Outcome {
 	set := j.Site.Factors
 	t := transmittance(set, j.In)
-	rated := z.Rated.GPM() * Derate(t, unit.Inches(lightPath/cmPerInch)) / Derate(ratedTransmittance, unit.Inches(lightPath/cmPerInch))
+	rated := lampFlow(z.Rated.GPM(), t, unit.Inches(lightPath/cmPerInch))
 	o := Outcome{Out: j.In, AtPeak: j.In, Limits: lampLimits(j, t, rated)}
 	o.Settings = Settings{RatedFlowGPM: rated, LampDoseMJ: set.Of(lampDose) * rated / math.Max(j.Peak.GPM(), leastFlow)}
 	if lit(j, o.Limits) {
@@ -139,11 +139,9 @@ func (j *Job) workLamp(z Size, t, rated float64) {
 	if !j.Site.Working.On() {
 		return
 	}
-	j.Site.Working.Add(formula.Step{
-		Figure: RatedFlowGPM, Equation: "Q = Qr f(T)/f(0.95), f = (1 - T^L)/(-L ln T)", Value: rated, Unit: "gpm", Source: "Beer-Lambert law, averaged over the chamber",
-		Symbols: []formula.Symbol{{Name: "Qr", Value: z.Rated.GPM(), Unit: "gpm"}, {Name: "T", Value: t}, {Name: "L", Value: lightPath, Unit: "cm"}},
-		Factors: []source.Factor{j.Site.Factors.In(organicAbsorbance), j.Site.Factors.In(ironAbsorbance)},
-	})
+	j.Site.Working.Add(lampFormula().Step(RatedFlowGPM, rated, "gpm",
+		formula.Syms(formula.Sym("Qr", z.Rated.GPM(), "gpm"), formula.Sym("T", t, ""), formula.Sym("L", lightPath, "cm")),
+		j.Site.Factors.In(organicAbsorbance), j.Site.Factors.In(ironAbsorbance)))
 }
 
 func (ultraviolet) Ways() []Way {

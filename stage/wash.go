@@ -21,6 +21,7 @@ type washing struct {
 	draw          float64 // minutes of an air or chemical draw
 	gallons       float64
 	days, metered float64 // between washes, whole and as the load has it
+	longest       float64 // days that medium and process allow
 	load          float64 // iron and manganese reaching the bed, grains/ft2/day
 }
 
@@ -36,7 +37,8 @@ func (b *bed) wash() washing {
 	w.have = b.j.washFlow(b.z, w.minutes)
 	w.gallons = w.need*w.minutes + w.rinseFlow*w.rinse
 	w.metered = b.hold / math.Max(b.loadAll(), 1e-9)
-	w.days = math.Floor(math.Min(w.metered, set.Of(b.m.MaxDays)) + 1e-9)
+	w.longest = set.Of(b.m.MaxDays)
+	w.days = washDays(w.metered, w.longest)
 	return w
 }
 
@@ -66,7 +68,12 @@ func (b *bed) loadAll() float64 {
 }
 
 func (b *bed) grainsPerDay(mgL float64) float64 {
-	return hydraulic.DailySolids(unit.MgPerL(mgL), 1, b.j.Daily).Grains()
+	return grainsADay(mgL, b.j.Daily)
+}
+
+// grainsADay is the grains that a day's water brings at so many mg/L.
+func grainsADay(mgL float64, daily unit.Flow) float64 {
+	return hydraulic.DailySolids(unit.MgPerL(mgL), 1, daily).Grains()
 }
 
 // washFlow returns what a wash of so many minutes can draw on at the pressure a
