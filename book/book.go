@@ -104,6 +104,8 @@ type Finding struct {
 	Weight Weight      `json:"weight"`
 	Read   string      `json:"read"`           // what was read
 	Want   string      `json:"want,omitempty"` // what would be right
+
+	TakeBack bool `json:"-"` // gone once the entry is taken back
 }
 
 // Error returns "file:line: what was read; what would be right".

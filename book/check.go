@@ -10,21 +10,24 @@ import (
 )
 
 // Check returns what Read cannot know from the text alone: entries and samples
-// of a later date than on, and, as notices, entries of one day that contradict
-// each other and entries written by hand that no later entry guards against a
-// change yet.
+// of a later date than on, and, as notices, figures that hardly any well has and
+// entries of one day that contradict each other. What is said of an entry counts
+// no more once it is taken back.
 func (b *Book) Check(on time.Time) []Finding {
 	var found []Finding
+	corrected, back := b.replaced(func(Entry) bool { return true }), b.replaced(takesBack)
 	for _, e := range b.Entries {
-		if !written(e, on) {
-			found = append(found, b.at(e, fmt.Sprintf("entry %s is dated %s, after %s", e.ID, e.On.Format(time.DateOnly), on.Format(time.DateOnly)), "a book holds what was found, not what is to come"))
+		if !written(e, on) && !back[e.ID] {
+			f := b.at(e, fmt.Sprintf("entry %s is dated %s, after %s", e.ID, e.On.Format(time.DateOnly), on.Format(time.DateOnly)), "a book holds what was found, not what is to come")
+			f.TakeBack = true
+			found = append(found, f)
 		}
-		if rep, ok := e.Body.(*water.Report); ok && rep != nil {
+		if rep, ok := e.Body.(*water.Report); ok && rep != nil && !corrected[e.ID] {
 			found = append(found, b.sampleDates(e, *rep)...)
+			found = append(found, b.doubts(e, *rep)...)
 		}
 	}
 	found = append(found, b.contradictions()...)
-	found = append(found, b.unsealed()...)
 	sortFindings(found)
 	return found
 }
@@ -36,6 +39,9 @@ func (b *Book) sampleDates(e Entry, rep water.Report) []Finding {
 	}
 	if !rep.Analysed.IsZero() && rep.Analysed.Before(rep.Sampled.Truncate(24*time.Hour)) {
 		found = append(found, b.at(e, fmt.Sprintf("analysed on %s, before it was sampled on %s", rep.Analysed.Format(time.DateOnly), rep.Sampled.Format(time.DateOnly)), "look at both dates"))
+	}
+	for i := range found {
+		found[i].TakeBack = true
 	}
 	return found
 }
@@ -86,8 +92,9 @@ func leaves(v Value, path string, tell func(path, text string)) {
 	}
 }
 
-// unsealed names the entries at the end that were written by hand.
-func (b *Book) unsealed() []Finding {
+// Unsealed names, as a notice, the entries at the end that were written by hand
+// and that no later entry guards against a change yet.
+func (b *Book) Unsealed() []Finding {
 	first := len(b.Entries)
 	for first > 0 && b.Entries[first-1].Previous == "" {
 		first--
@@ -111,9 +118,10 @@ func (b *Book) all(first int) string {
 // CheckFactors returns the factor entries that name no factor of the register.
 func (b *Book) CheckFactors(known *source.Register) []Finding {
 	var found []Finding
+	corrected := b.replaced(func(Entry) bool { return true })
 	for _, e := range b.Entries {
 		f, ok := e.Body.(*Factor)
-		if !ok || f == nil {
+		if !ok || f == nil || corrected[e.ID] {
 			continue
 		}
 		if _, ok := known.Find(f.Name); !ok {

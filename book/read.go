@@ -3,6 +3,7 @@ package book
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -84,6 +85,7 @@ func Read(name string, text []byte) (*Book, []Finding) {
 		b.Entries = append(b.Entries, e)
 	}
 	b.seal()
+	found = b.standing(found)
 	found = append(found, b.names()...)
 	found = append(found, b.corrections()...)
 	if whole {
@@ -157,7 +159,30 @@ func (b *Book) next() string {
 	return strconv.Itoa(high + 1)
 }
 
-// corrections says which corrections name no entry that stands before them.
+// standing leaves out the findings on figures of entries that were corrected.
+func (b *Book) standing(found []Finding) []Finding {
+	corrected := b.replaced(func(Entry) bool { return true })
+	return slices.DeleteFunc(found, func(f Finding) bool { return f.TakeBack && corrected[f.Entry] })
+}
+
+// replaced names the entries that a later correction of some sort names.
+func (b *Book) replaced(by func(Entry) bool) map[string]bool {
+	names := map[string]bool{}
+	for _, e := range b.Entries {
+		if e.Corrects != "" && e.Corrects != e.ID && by(e) {
+			names[e.Corrects] = true
+		}
+	}
+	return names
+}
+
+// takesBack reports whether e takes an entry back and puts nothing in its place.
+func takesBack(e Entry) bool { return e.Kind == WithdrawalKind }
+
+// corrections says which corrections name no entry that stands before them. An
+// entry may be taken back on a day before its own date, which was mistyped then:
+// that it stands before in the file shows which was written first. A correction
+// that replaces it takes its date over, and so must be as late.
 func (b *Book) corrections() []Finding {
 	var found []Finding
 	before := map[string]time.Time{}
@@ -167,6 +192,7 @@ func (b *Book) corrections() []Finding {
 		case e.Corrects == "":
 		case !ok:
 			found = append(found, b.at(e, fmt.Sprintf("correction of entry %q, which does not stand before it", e.Corrects), "name an entry that is already written"))
+		case takesBack(e):
 		case e.On.Before(on) && (e.Timed || e.On.Before(on.Truncate(24*time.Hour))):
 			found = append(found, b.at(e, fmt.Sprintf("correction of %s is older than the entry %s it corrects, of %s", e.On.Format(time.DateOnly), e.Corrects, on.Format(time.DateOnly)), "date it by the day of correcting"))
 		}

@@ -51,7 +51,7 @@ func TestReadFindsMistakes(t *testing.T) {
 		{"two sections", small + "  house:\n    people: 4\n", 8, `second section beside "well"`},
 		{"name used twice", small + "- entry: 1\n  date: 2025-04-15\n  note: x\n", 7, "stands twice, first on line 1; the next free number is 2"},
 		{"correction of nothing", small + "- entry: 2\n  date: 2025-04-15\n  correction:\n    of: 7\n    why: wrong\n", 7, `correction of entry "7"`},
-		{"correction older than the entry", small + "- entry: 2\n  date: 2025-04-13\n  correction:\n    of: 1\n    why: wrong\n", 7, "is older than the entry 1"},
+		{"correction older than the entry", small + "- entry: 2\n  date: 2025-04-13\n  correction:\n    of: 1\n    why: wrong\n  well:\n    depth: 190 ft\n", 7, "is older than the entry 1"},
 		{"correction without a reason", small + "- entry: 2\n  date: 2025-04-15\n  correction:\n    of: 1\n", 10, `"why" is missing`},
 		{"unknown analyte", reading("zirkon: 1 mg/L"), 6, "not the name of an analyte"},
 		{"unit of a result", reading("iron: 1 gpm"), 6, "iron"},
@@ -157,7 +157,7 @@ func TestCheckKnowsTheDay(t *testing.T) {
 		{"day after", "2025-04-15", 1, "is dated", false},
 		{"sample after its entry", "2025-05-01", 7, "sample of 2025-04-25 stands in an entry of 2025-04-20", true},
 		{"analysed before sampled", "2025-05-01", 7, "analysed on 2025-04-10, before", true},
-		{"unsealed entries", "2025-05-01", 1, "entry 1, 2 written by hand", true},
+		{"unsealed entries are asked for apart", "2025-05-01", 1, "written by hand", false},
 	}
 	for _, tt := range tests {
 		on, err := time.Parse(time.DateOnly, tt.on)

@@ -139,7 +139,9 @@ func (r *reader) results(p Pair) []water.Result {
 			r.wrong(v, err.Error(), "")
 			continue
 		}
-		out = append(out, res)
+		if r.possible(v, res) {
+			out = append(out, res)
+		}
 	}
 	return out
 }
