@@ -125,7 +125,7 @@ func (r *reader) samples() []Sample {
 	var all []Sample
 	for _, v := range r.order {
 		for _, h := range []*half{&v.laboratory, &v.field} {
-			if len(h.results) > 0 {
+			if len(h.results) > 0 && !r.tooLate(v, h) {
 				r.settle(h, v.site)
 				all = append(all, r.sample(v, h, h == &v.field))
 			}
@@ -133,6 +133,30 @@ func (r *reader) samples() []Sample {
 	}
 	return all
 }
+
+// tooLate refuses what was taken or analysed on a day that is yet to come.
+func (r *reader) tooLate(v *visit, h *half) bool {
+	if r.opt.Today.IsZero() {
+		return false
+	}
+	end := r.opt.Today.Truncate(day).Add(day)
+	at := spot{line: h.lines[0].Place.Line, cell: h.lines[0].Cell, site: v.site}
+	for _, t := range append([]time.Time{wall(v.when.at)}, h.analysed...) {
+		if t.Before(end) {
+			continue
+		}
+		word := "analysed"
+		if t.Equal(wall(v.when.at)) {
+			word = "sampled"
+		}
+		r.refuse("future", at, fmt.Sprintf("%s on %s, after today, %s: %d results", word, t.Format(time.DateOnly), r.opt.Today.Format(time.DateOnly), len(h.results)),
+			"put the year or the order of day and month right; a book holds what was found, not what is to come")
+		return true
+	}
+	return false
+}
+
+const day = 24 * time.Hour
 
 func (r *reader) sample(v *visit, h *half, field bool) Sample {
 	s := Sample{Format: r.format, Site: v.site, SiteName: v.siteName, Sheet: v.sheet, Zone: v.zone, Timed: v.when.timed,

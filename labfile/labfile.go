@@ -8,6 +8,7 @@ package labfile
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"wellwright/unit"
 	"wellwright/water"
@@ -134,6 +135,7 @@ type Options struct {
 	Limits    []byte      // companion file of detection limits
 	Tap       water.Where // "": T1, unless the file says it
 	On        string      // date of rows that have none
+	Today     time.Time   // samples of a later day are refused; zero: none is
 }
 
 // Read reads a file of any layout. Samples come in the order of the file, and

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wellwright/book"
 	"wellwright/water"
 )
 
@@ -189,6 +190,9 @@ func complete(rec record, res *water.Result) *refusal {
 	}
 	if _, err := asked.Amount(); err != nil {
 		return refusalOf(err, res.Unit)
+	}
+	if err := book.Possible(*res); err != nil {
+		return &refusal{"impossible", err.Error(), "look at the decimal point, the unit and the name in the file"}
 	}
 	return nil
 }
