@@ -118,7 +118,7 @@ func (m *importing) read(into string) ([]labfile.Sample, []labfile.Finding, erro
 	}
 	sum := sha256.Sum256(m.data)
 	m.sha = hex.EncodeToString(sum[:])
-	opt := labfile.Options{Worksheet: m.worksheet, On: m.on}
+	opt := labfile.Options{Worksheet: m.worksheet, On: m.on, Today: today()}
 	if opt.Tap, err = tapFlag(m.tap); err != nil {
 		return nil, nil, err
 	}

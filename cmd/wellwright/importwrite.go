@@ -25,9 +25,14 @@ func (m *importing) write(cmd *cobra.Command, into string, samples []labfile.Sam
 		return err
 	}
 	old := len(text)
+	before, _ := book.Read(into, text)
 	text, done, err := m.appended(text, into, samples)
 	if err != nil {
 		return err
+	}
+	after, _ := book.Read(into, text) // read back without a mistake by Append
+	if bad := book.Mistakes(after.Check(today())); len(bad) > 0 {
+		return fmt.Errorf("import %s: %s; %s; nothing was written", m.file, bad[0].Read, bad[0].Want)
 	}
 	out := cmd.OutOrStdout()
 	if m.json {
@@ -53,6 +58,9 @@ func (m *importing) write(cmd *cobra.Command, into string, samples []labfile.Sam
 	}
 	for _, line := range done {
 		fmt.Fprintf(out, "%s: %s\n", into, line)
+	}
+	if !fresh {
+		sealedNow(cmd.ErrOrStderr(), before)
 	}
 	fmt.Fprintf(out, "received file kept as %s\n", filepath.Join(filepath.Dir(into), m.keptAs()))
 	return m.keepMapping(out, m.mappingBeside(into))

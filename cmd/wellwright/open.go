@@ -26,6 +26,8 @@ type common struct {
 	prices  string
 	working bool
 	most    int
+
+	unsealed bool // no flag: say which entries no later one guards yet
 }
 
 // addTo declares the flags.
@@ -85,6 +87,9 @@ func (c *common) present(cmd *cobra.Command, name string) (book.Present, error) 
 		return book.Present{}, err
 	}
 	found := append(b.Check(today()), b.CheckFactors(plan.Register())...)
+	if c.unsealed {
+		found = append(found, b.Unsealed()...)
+	}
 	if err := complain(cmd.ErrOrStderr(), name, found); err != nil {
 		return book.Present{}, err
 	}
@@ -96,7 +101,7 @@ func (c *common) present(cmd *cobra.Command, name string) (book.Present, error) 
 func complain(complaints io.Writer, name string, found []book.Finding) error {
 	for _, f := range found {
 		if f.Weight == book.Notice {
-			fmt.Fprintf(complaints, "%s:%d: note: %s\n", f.Place.File, f.Place.Line, f.Read)
+			note(complaints, f)
 			continue
 		}
 		fmt.Fprintln(complaints, f)
@@ -109,6 +114,11 @@ func complain(complaints io.Writer, name string, found []book.Finding) error {
 	default:
 		return told{fmt.Errorf("%s: %d mistakes", name, n)}
 	}
+}
+
+// note prints a notice short.
+func note(complaints io.Writer, f book.Finding) {
+	fmt.Fprintf(complaints, "%s:%d: note: %s\n", f.Place.File, f.Place.Line, f.Read)
 }
 
 // date is the date asked for, or today.
@@ -129,14 +139,23 @@ func today() time.Time {
 	return time.Date(n.Year(), n.Month(), n.Day(), 0, 0, 0, 0, time.UTC)
 }
 
-// openBook reads a book file and prints all that is wrong with it.
-func openBook(complaints io.Writer, name string) (*book.Book, error) {
+// readBook reads the text of a book file.
+func readBook(name string) ([]byte, error) {
 	text, err := os.ReadFile(name)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("%s: no such book; wellwright new %s begins one", name, name)
 	}
 	if err != nil {
 		return nil, fmt.Errorf("open book: %w", err)
+	}
+	return text, nil
+}
+
+// openBook reads a book file and prints all that is wrong with it.
+func openBook(complaints io.Writer, name string) (*book.Book, error) {
+	text, err := readBook(name)
+	if err != nil {
+		return nil, err
 	}
 	b, found := book.Read(name, text)
 	if err := complain(complaints, name, found); err != nil {

@@ -11,8 +11,7 @@ import (
 )
 
 // answering makes a command that plans a book and prints one part of the answer.
-func answering(use, short string, text func(plan.Answer, unit.System) string, no func(plan.Answer) bool) *cobra.Command {
-	var c common
+func answering(c common, use, short string, text func(plan.Answer, unit.System) string, no func(plan.Answer) bool) *cobra.Command {
 	cmd := &cobra.Command{Use: use, Short: short, Args: exactly(1)}
 	c.addTo(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
@@ -38,21 +37,21 @@ func answering(use, short string, text func(plan.Answer, unit.System) string, no
 }
 
 func planCommand() *cobra.Command {
-	return answering("plan BOOK", "answer a well book whole: health, checks, forms of iron, actions, options, why not",
+	return answering(common{}, "plan BOOK", "answer a well book whole: health, checks, forms of iron, actions, options, why not",
 		sheet.Plan, noOption)
 }
 
 func optionsCommand() *cobra.Command {
-	return answering("options BOOK", "the options and what was not chosen", sheet.Options, noOption)
+	return answering(common{}, "options BOOK", "the options and what was not chosen", sheet.Options, noOption)
 }
 
 func formsCommand() *cobra.Command {
-	return answering("forms BOOK", "the forms of iron and what they rest on",
+	return answering(common{}, "forms BOOK", "the forms of iron and what they rest on",
 		sheet.Forms, never)
 }
 
 func checkCommand() *cobra.Command {
-	return answering("check BOOK", "health findings and the checks on the evidence; exit 1 if something cannot be",
+	return answering(common{unsealed: true}, "check BOOK", "health findings and the checks on the evidence; exit 1 if something cannot be",
 		sheet.Checks, impossible)
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -130,26 +131,86 @@ func correctCommand() *cobra.Command {
 // written beside it and put in its place in one step, so that a full disk or a
 // lost machine leaves the old book or the new one, never half.
 func appendTo(cmd *cobra.Command, name string, e book.NewEntry) error {
-	if _, err := openBook(cmd.ErrOrStderr(), name); err != nil {
+	old, err := readBook(name)
+	if err != nil {
 		return err
 	}
-	old, err := os.ReadFile(name)
-	if err != nil {
-		return fmt.Errorf("open book: %w", err)
+	b, found := book.Read(name, old)
+	if err := complain(cmd.ErrOrStderr(), name, barring(found, e, "")); err != nil {
+		return err
+	}
+	if err := backdated(b, e); err != nil {
+		return err
 	}
 	text, entry, err := book.Append(old, e)
 	if err != nil {
 		return fmt.Errorf("%s: %s; nothing was written", name, unplaced.ReplaceAllString(err.Error(), ""))
 	}
-	after, _ := book.Read(name, text) // read back without a mistake by Append
-	if bad := book.Mistakes(after.Check(today())); len(bad) > 0 {
+	after, left := book.Read(name, text)
+	left = append(left, after.Check(today())...)
+	if bad := book.Mistakes(barring(left, e, entry.ID)); len(bad) > 0 {
 		return fmt.Errorf("%w; nothing was written", bad[0])
 	}
 	if err := replaceFile(name, text); err != nil {
 		return fmt.Errorf("write book: %w", err)
 	}
-	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: entry %s added\n", name, entry.ID)
-	return err
+	if _, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: entry %s added\n", name, entry.ID); err != nil {
+		return err
+	}
+	remain(cmd.ErrOrStderr(), entry.ID, left)
+	sealedNow(cmd.ErrOrStderr(), b)
+	return nil
+}
+
+// barring are the findings that stand in the way of adding e, called id. A
+// withdrawal may be added to a book with entries that can only be taken back,
+// one at a time: nothing else can mend them once they are sealed.
+func barring(found []book.Finding, e book.NewEntry, id string) []book.Finding {
+	if e.Kind != book.WithdrawalKind {
+		return found
+	}
+	var bar []book.Finding
+	for _, f := range found {
+		if !f.TakeBack || f.Entry == id && id != "" {
+			bar = append(bar, f)
+		}
+	}
+	return bar
+}
+
+// backdated refuses a withdrawal of an earlier day than its entry, unless that
+// entry is dated in the future.
+func backdated(b *book.Book, e book.NewEntry) error {
+	if e.Kind != book.WithdrawalKind {
+		return nil
+	}
+	wrong, ok := b.Find(e.Corrects)
+	day := wrong.On.Truncate(24 * time.Hour)
+	if !ok || day.After(today()) || !e.On.Before(day) {
+		return nil
+	}
+	return fmt.Errorf("withdraw: %s is before entry %s, of %s; give the day of withdrawing; nothing was written", e.On.Format(time.DateOnly), e.Corrects, day.Format(time.DateOnly))
+}
+
+// remain says what is doubtful in the entry called id, and what mistakes the
+// book still has.
+func remain(complaints io.Writer, id string, found []book.Finding) {
+	for _, f := range found {
+		switch {
+		case f.Weight == book.Mistake:
+			fmt.Fprintln(complaints, f)
+		case f.Entry == id:
+			note(complaints, f)
+		}
+	}
+}
+
+// sealedNow says which entries, written by hand, the one just added sealed.
+func sealedNow(complaints io.Writer, before *book.Book) {
+	for _, f := range before.Unsealed() {
+		f.Read = strings.Replace(f.Read, "not sealed yet", "not sealed until now", 1)
+		note(complaints, f)
+	}
 }
 
 // unplaced is the place in a text that was never written.
