@@ -244,11 +244,21 @@ func dominated(r ranked, better []ranked) bool {
 		if method(b.Train) == method(r.Train) {
 			return true
 		}
-		if b.Train.Has(ironFilters...) && within(b.Train, r.Train) && r.loss >= b.loss-1 {
+		if within(b.Train, r.Train) && r.loss >= b.loss-1 && (b.Train.Has(ironFilters...) || onlyStrains(r.Train, b.Train)) {
 			return true
 		}
 	}
 	return false
+}
+
+// onlyStrains reports whether a train has nothing beyond another but strainers.
+func onlyStrains(more, less train.Train) bool {
+	for _, p := range more {
+		if p != media.SedimentFilter && p != media.CartridgeFilter && !less.Has(p) {
+			return false
+		}
+	}
+	return true
 }
 
 // ironFilters are the stages that hold oxidised iron.

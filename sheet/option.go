@@ -265,6 +265,9 @@ func extra(st plan.Stage) string {
 // wash says what a vessel needs for its wash. A tank is only drained of sludge.
 func (p *page) wash(process string, b plan.Backwash) (mark, text string) {
 	days := "every " + figure(b.Days, 2) + " days"
+	if b.Days == 1 {
+		days = "every day"
+	}
 	gallons := amount(b.Gallons, "gal", 2, p.s)
 	switch media.Process(process) {
 	case media.ContactTank, media.PressureAeration, media.VentedAeration:

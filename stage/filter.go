@@ -179,7 +179,7 @@ func (b *bed) cautions(w washing, s Settings) []string {
 		cs = append(cs, c)
 	}
 	if b.z.Count > 1 {
-		cs = append(cs, fmt.Sprintf("%d vessels side by side: set their washes hours apart, never two at once; while one washes the house runs through the other at twice the rate or less.", b.z.Count))
+		cs = append(cs, fmt.Sprintf("%d vessels side by side: wash one after the other, never two at once; while one washes the house runs through what is left, so much faster.", b.z.Count))
 	} else {
 		cs = append(cs, fmt.Sprintf("While it washes, about %.0f minutes, the house gets untreated water: set it for the night.", w.minutes+w.rinse+w.draw))
 	}

@@ -227,6 +227,9 @@ func (w *Work) weak() bool {
 }
 
 func notBuilt(p media.Process) error {
+	if p == media.WellRehabilitation || p == media.ShockDisinfection {
+		return fmt.Errorf("%s is work on the well, not a stage of a train: plan speaks of it before the options", p)
+	}
 	return fmt.Errorf("%s (%s) is not yet built", p, p.Words())
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"wellwright/media"
 	"wellwright/sheet"
+	"wellwright/stage"
 	"wellwright/train"
 )
 
@@ -83,7 +84,7 @@ func parseTrain(words []string) (train.Train, error) {
 func processNames() []string {
 	var ns []string
 	for _, p := range media.Processes() {
-		if p.Built() {
+		if _, stands := stage.Of(p); stands {
 			ns = append(ns, string(p))
 		}
 	}
