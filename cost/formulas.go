@@ -59,7 +59,7 @@ func showTerm(t Term) formula.Amount { return formula.Amount{Value: t.Years(), U
 
 // Formulas lists the public formulas of this room.
 func Formulas() []formula.Formula {
-	return []formula.Formula{singleFormula(), uniformFormula(), modifiedFormula(), recoveryFormula(), realFormula(), lifeCycleFormula(), rangeFormula(), pumpingFormula()}
+	return []formula.Formula{singleFormula(), uniformFormula(), modifiedFormula(), recoveryFormula(), realFormula(), lifeCycleFormula(), yearlyCostFormula(), tenYearFormula(), rangeFormula(), pumpingFormula()}
 }
 
 func discountIn() formula.In[Rate] {
@@ -163,7 +163,6 @@ func lifeCycleFormula() formula.Formula {
 		Name: "life_cycle_cost", Subject: onMoney, What: "all that a plant costs over its years in the money of today, and as a level yearly sum",
 		Inputs:   formula.Inputs(first, n, yearly, rise, power, powerRise, again, when, back, d),
 		Equation: "LCC = first + Σ A·UPV* + R·SPV(k) - V·SPV(n);  EUAC = LCC·CRF", Error: "that of the sums and rates", Source: nist, Kind: source.Published, Factors: []source.Factor{DiscountRate, Escalation},
-		Figures: []string{"ten-year cost"},
 		Examples: formula.By(formula.On("first=$2400", "years=15 years", "yearly=$90", "escalation=2 %", "yearly_power=$12", "power_escalation=1 %", "replacement=$450", "replacement_after=8 years", "discount=3 %").
 			Is("total", "$4159.40", "$0.05", "worked apart by the method of NIST Handbook 135").Is("a_year", "$348.42", "$0.05", "worked apart by the method of NIST Handbook 135"),
 			formula.On("first=$1000", "years=10 years", "salvage=$100", "discount=3 %").Is("total", "$925.59", "$0.01", tables+": 0.7441")),

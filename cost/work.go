@@ -179,6 +179,11 @@ type terms struct{ d, e, n, upv float64 }
 // no later year is counted.
 func termsOf(set source.Set) (terms, error) {
 	t := terms{d: set.Of(DiscountRate), e: set.Of(Escalation), n: set.Of(Horizon)}
+	return t.valued()
+}
+
+// valued works out what a yearly dollar is worth over the terms.
+func (t terms) valued() (terms, error) {
 	u, err := ModifiedUPV(Rates{ShareAYear(t.d), ShareAYear(t.e)}, TermYears(t.n))
 	if err != nil {
 		return terms{d: t.d, e: t.e}, err
@@ -240,7 +245,7 @@ func (s *sums) renewal(r Renewal) {
 		return
 	}
 	c, acc := cost(p, r.Amount), s.account(r.Part)
-	acc.yearly.addLife(c.times(1/life.Mid), span3{c.mid / life.High, c.mid / life.Mid, c.mid / life.Low})
+	acc.yearly.addLife(c.times(eachYear(life.Mid)), span3{c.mid / life.High, c.mid / life.Mid, c.mid / life.Low})
 	worth := span3{s.renewals(life.High), s.renewals(life.Mid), s.renewals(life.Low)}
 	var ten account
 	ten.addLife(c.times(worth.mid), worth.times(c.mid))
@@ -248,6 +253,9 @@ func (s *sums) renewal(r Renewal) {
 	s.renewalMid += ten.price.mid
 	s.note(Item{When: OnRenewal, Amount: r.Amount, EveryYears: life, Why: r.Why, Range: c.money(), TenYear: ten.span().money()}, p)
 }
+
+// eachYear is the part of a renewal that falls on a year.
+func eachYear(between float64) float64 { return 1 / between }
 
 // renewals is what a dollar paid every y years within the horizon is worth today:
 // a geometric sum over the whole renewals before the last day.

@@ -5,34 +5,24 @@ import (
 	"wellwright/source"
 )
 
-const lifeCycleSource = "Fuller and Petersen, NIST Handbook 135, Life-Cycle Costing Manual (1995)"
+// The figures that formulas open.
+const (
+	yearlyFigure  = "yearly cost"
+	tenYearFigure = "ten-year cost"
+)
 
 // show records how the three sums came about.
 func (s *sums) show(w *formula.Working, set source.Set, a Answer) {
 	factors := []source.Factor{set.In(DiscountRate), set.In(Escalation), set.In(Horizon)}
-	used := s.usedMid()
 	w.Add(formula.Step{
 		Figure: "first cost", Equation: "first = Σ amount × price",
 		Symbols: s.symbols(AtFirst), Value: a.First.Mid.USD(), Unit: "USD", Source: "definition",
 	})
-	w.Add(formula.Step{
-		Figure: "yearly cost", Equation: "yearly = Σ amount × price + Σ renewal / years between",
-		Symbols: append(s.symbols(EveryYear), s.symbols(OnRenewal)...),
-		Value:   a.Yearly.Mid.USD(), Unit: "USD a year", Source: "definition",
-	})
-	w.Add(formula.Step{
-		Figure: "ten-year cost", Equation: "ten-year = first + used·UPV* + renewals,  UPV* = (1+e)/(d−e)·[1 − ((1+e)/(1+d))^n]",
-		Symbols: []formula.Symbol{
-			{Name: "first", Value: a.First.Mid.USD(), Unit: "USD"},
-			{Name: "used", Value: used, Unit: "USD a year"},
-			{Name: "renewals", Value: s.renewalMid / centsPerDollar, Unit: "USD of today"},
-			{Name: "d", Value: s.d, Unit: "a year"},
-			{Name: "e", Value: s.e, Unit: "a year"},
-			{Name: "n", Value: s.n, Unit: "years"},
-			{Name: "UPV*", Value: s.upv, Unit: "years"},
-		},
-		Factors: factors, Value: a.TenYear.Mid.USD(), Unit: "USD of today", Source: lifeCycleSource,
-	})
+	w.Add(yearlyCostFormula().Step(yearlyFigure, a.Yearly.Mid.USD(), "USD a year", append(s.symbols(EveryYear), s.symbols(OnRenewal)...)))
+	sym := formula.Sym
+	w.Add(tenYearFormula().Step(tenYearFigure, a.TenYear.Mid.USD(), "USD of today", formula.Syms(
+		sym("first", a.First.Mid.USD(), "USD"), sym("used", s.usedMid(), "USD a year"), sym("renewals", s.renewalMid/centsPerDollar, "USD of today"),
+		sym("d", s.d, "a year"), sym("e", s.e, "a year"), sym("n", s.n, "years"), sym("UPV*", s.upv, "years")), factors...))
 }
 
 // usedMid is what is used up in a year, renewals left out, dollars.
