@@ -230,9 +230,7 @@ func (s *scales) forms() formOdds {
 //
 //	odds = p/(1-p) · Π likelihood ratio of each group
 func (s *scales) bacteria() float64 {
-	p := s.set.Of(startBacteria)
-	o := p / (1 - p) * math.Exp(s.weight(bacteria))
-	return math.Min(s.set.Of(bacteriaCeiling), o/(1+o))
+	return chanceAfter(s.set.Of(startBacteria), s.weight(bacteria), s.set.Of(bacteriaCeiling))
 }
 
 // clues returns what counted, the heaviest first.

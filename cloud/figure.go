@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"wellwright/formula"
-	"wellwright/source"
+	"wellwright/hydraulic"
 	"wellwright/water"
 	"wellwright/well"
 )
@@ -137,11 +137,11 @@ func (b *balance) show() {
 	}
 	b.working.At("raw water")
 	i, total := b.iron.split, b.iron.split.total()
-	symbols := []formula.Symbol{{Name: "T", Value: total, Unit: "mg/L"}, {Name: "D", Value: i.ferrous + i.bound, Unit: "mg/L"}, {Name: "F", Value: i.ferrous, Unit: "mg/L"}}
-	const rule = "three-number rule, common practice"
-	b.working.Add(formula.Step{Figure: "ferrous iron", Equation: "F", Symbols: symbols, Value: i.ferrous, Unit: "mg/L", Source: rule})
-	b.working.Add(formula.Step{Figure: "bound iron", Equation: "max(0, D - F)", Symbols: symbols, Value: i.bound, Unit: "mg/L", Source: rule})
-	b.working.Add(formula.Step{Figure: "particulate iron", Equation: "max(0, T - max(D, F))", Symbols: symbols, Value: i.particulate, Unit: "mg/L", Source: rule})
+	symbols := formula.Syms(formula.Sym("T", total, "mg/L"), formula.Sym("D", i.ferrous+i.bound, "mg/L"), formula.Sym("F", i.ferrous, "mg/L"))
+	f := ironFormsFormula()
+	b.working.Add(f.Step(ferrousFigure, i.ferrous, "mg/L", symbols))
+	b.working.Add(f.Step(boundFigure, i.bound, "mg/L", symbols))
+	b.working.Add(f.Step(particulateFigure, i.particulate, "mg/L", symbols))
 	b.showBacteria()
 	b.showCasing()
 }
@@ -154,8 +154,7 @@ func (b *balance) showBacteria() {
 			symbols = append(symbols, formula.Symbol{Name: "L: " + f.clue.Sign, Value: f.clue.TimesLikelier})
 		}
 	}
-	b.working.Add(formula.Step{Figure: "iron bacteria", Equation: "o = p0/(1-p0) · Π L, look and smell capped; p = o/(1+o)", Symbols: symbols,
-		Factors: []source.Factor{start, b.set.In(lookCap), b.set.In(bacteriaCeiling)}, Value: b.bacteria, Source: "Bayes' rule by finding group"})
+	b.working.Add(bacteriaFormula().Step(bacteriaFigure, b.bacteria, "", symbols, start, b.set.In(lookCap), b.set.In(bacteriaCeiling)))
 }
 
 func (b *balance) showCasing() {
@@ -163,7 +162,7 @@ func (b *balance) showCasing() {
 	if w.Casing == nil || w.Static == nil || set == nil {
 		return
 	}
-	b.working.Add(formula.Step{Figure: "casing storage", Equation: "π/4 d² (intake - static)",
-		Symbols: []formula.Symbol{{Name: "d", Value: w.Casing.Inches(), Unit: "in"}, {Name: "intake", Value: set.Ft(), Unit: "ft"}, {Name: "static", Value: w.Static.Ft(), Unit: "ft"}},
-		Value:   b.supply.storage.Gal(), Unit: "gal", Source: "geometry"})
+	sym := formula.Sym
+	b.working.Add(hydraulic.CasingStorageFormula().Step(casingFigure, b.supply.storage.Gal(), "gal", formula.Syms(
+		sym("volume per foot", hydraulic.CasingVolumePerFoot(*w.Casing).Gal(), "gal/ft"), sym("Li", set.Ft(), "ft"), sym("Ls", w.Static.Ft(), "ft"), sym("c", 0, "ft"))))
 }

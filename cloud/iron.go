@@ -143,7 +143,7 @@ func (b *ironBelief) divide(total float64, r ironReadings, k known) {
 	switch {
 	case r.ferrous != nil:
 		f, d := together(r, total)
-		b.split = split{f, total - d, d - f}
+		b.split = formsOf(total, d, f)
 	case r.dissolved != nil:
 		d := math.Min(total, r.dissolved.v)
 		b.split = b.unsplit(d, k)

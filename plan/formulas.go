@@ -18,7 +18,7 @@ import (
 // Formulas is every public formula of the program. A name used twice is a broken
 // program, and panics.
 var Formulas = sync.OnceValue(func() *formula.Register {
-	r, err := formula.NewRegister(chem.Formulas(), hydraulic.Formulas(), stage.Formulas(), rehab.Formulas(), cost.Formulas())
+	r, err := formula.NewRegister(cloud.Formulas(), chem.Formulas(), hydraulic.Formulas(), stage.Formulas(), rehab.Formulas(), cost.Formulas())
 	if err != nil {
 		panic(err)
 	}
