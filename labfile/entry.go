@@ -175,12 +175,7 @@ func (s Sample) Stands(i int) string {
 
 // basisBeside is the basis to write behind the unit; "" if the unit names it.
 func basisBeside(r water.Result) string {
-	b := strings.TrimSpace(strings.Map(func(c rune) rune {
-		if c == ' ' || c <= unicode.MaxASCII && (unicode.IsLetter(c) || unicode.IsDigit(c)) {
-			return c
-		}
-		return -1 // no formula holds any
-	}, oneLine(r.Basis)))
+	b := oneLine(r.Basis)
 	if len(b) >= 3 && strings.EqualFold(b[:3], "as ") {
 		b = b[3:]
 	}

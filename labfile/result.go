@@ -191,6 +191,10 @@ func complete(rec record, res *water.Result) *refusal {
 	if _, err := asked.Amount(); err != nil {
 		return refusalOf(err, res.Unit)
 	}
+	beside := one(" ", oneLine(res.Unit), basisBeside(*res)) // what will stand in the book must read back
+	if _, err := water.ParseResult(string(res.Analyte), strconv.FormatFloat(asked.Value, 'g', -1, 64), beside, res.Place); err != nil {
+		return refusalOf(err, beside)
+	}
 	if err := book.Possible(*res); err != nil {
 		return &refusal{"impossible", err.Error(), "look at the decimal point, the unit and the name in the file"}
 	}
