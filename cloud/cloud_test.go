@@ -420,6 +420,9 @@ func TestWorkingIsRecorded(t *testing.T) {
 	}
 	want := map[string]float64{"ferrous iron": 5.3, "casing storage": 32.6}
 	for _, s := range w.Steps() {
+		if s.Formula == "" {
+			t.Errorf("%s names no formula", s.Figure)
+		}
 		if v, ok := want[s.Figure]; ok && near(s.Value, v, 0.1) {
 			delete(want, s.Figure)
 		}
