@@ -12,15 +12,11 @@ import (
 var (
 	loadedIn = formula.Measured("iron load", formula.Measure{Unit: "grains/ft2/day", Size: 1}, formula.Measure{Unit: "g/m2/day", Size: gramsOnMetre})
 	heldIn   = formula.Measured("iron held", formula.Measure{Unit: "grains/ft2", Size: 1}, formula.Measure{Unit: "g/m2", Size: gramsOnMetre})
-	chargeIn = formula.Measured("charge of a bed", formula.Measure{Unit: "mg/L-gal/ft3", Size: 1}, formula.Measure{Unit: "g/L", Size: 1000 * litresInFoot / litresInGallon})
+	chargeIn = formula.Measured("charge of a bed", formula.Measure{Unit: "mg/L-gal/ft3", Size: 1}, formula.Measure{Unit: "g/L", Size: mgPerG * unit.Ft3(1).L() / unit.Gal(1).L()})
 )
 
-// Definitions: the grain, the foot, the gallon.
-const (
-	gramsOnMetre   = 0.09290304 / 0.06479891 // grains/ft2 in a gram on a square metre
-	litresInFoot   = 28.316846592            // in a cubic foot
-	litresInGallon = 3.785411784
-)
+// gramsOnMetre is the grains/ft2 in a gram on a square metre.
+var gramsOnMetre = unit.G(1).Grains() * unit.Ft(1).M() * unit.Ft(1).M()
 
 func bedFormulas() []formula.Formula {
 	return []formula.Formula{ironLoadFormula(), washDaysFormula(), emptyBedFormula(), greensandRunFormula(), neutraliserFormula(), elementFormula()}
