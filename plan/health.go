@@ -77,6 +77,9 @@ func (d *Desk) untested() []string {
 	return missing
 }
 
+// NoHealthTest reports whether an answer rests on no test of health at all.
+func (a Answer) NoHealthTest() bool { return len(a.Untested) == len(healthPanel) }
+
 // tested reports whether any report gives one of the analytes.
 func (d *Desk) tested(as ...water.Analyte) bool {
 	for _, r := range d.Present.Reports {

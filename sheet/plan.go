@@ -86,6 +86,8 @@ func (p *page) alerts(a plan.Answer) {
 	case len(a.Alerts) > 0:
 	case nothingMeasured(a.Water):
 		p.line("  Nothing was tested: nothing is known.")
+	case a.NoHealthTest():
+		p.line("  No test of health was reported: nothing is known.")
 	default:
 		p.line("  Nothing found above a health value in what was tested.")
 	}
