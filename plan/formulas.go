@@ -12,13 +12,14 @@ import (
 	"wellwright/hydraulic"
 	"wellwright/rehab"
 	"wellwright/stage"
+	"wellwright/statistic"
 	"wellwright/unit"
 )
 
 // Formulas is every public formula of the program. A name used twice is a broken
 // program, and panics.
 var Formulas = sync.OnceValue(func() *formula.Register {
-	r, err := formula.NewRegister(cloud.Formulas(), chem.Formulas(), hydraulic.Formulas(), stage.Formulas(), rehab.Formulas(), cost.Formulas())
+	r, err := formula.NewRegister(cloud.Formulas(), chem.Formulas(), hydraulic.Formulas(), stage.Formulas(), rehab.Formulas(), statistic.Formulas(), cost.Formulas())
 	if err != nil {
 		panic(err)
 	}
