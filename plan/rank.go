@@ -191,7 +191,7 @@ func failingIn(ls []train.Placed) (chance, calls float64) {
 		case l.Fails() && l.Doubtful:
 			holds *= 1 - l.Doubt
 		case l.Fails():
-			calls += callbacks(l.Limit)
+			calls += callbacks(*l.Limit)
 		}
 	}
 	return 1 - holds, calls

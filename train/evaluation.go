@@ -11,7 +11,7 @@ import (
 // Placed is a limit and where it stands: the stage's place in the train counted
 // from 0, or Whole when it belongs to the train.
 type Placed struct {
-	stage.Limit
+	*stage.Limit
 	Stage int
 	Draw  string // name of the water in which it stands so
 }
@@ -141,12 +141,12 @@ func (c carried) limits(i int) []Placed {
 	ls := make([]Placed, 0, n)
 	name := c.job.Draws[i].Name
 	for k, l := range c.links {
-		for _, x := range l.Outcomes[i].Limits {
-			ls = append(ls, Placed{x, k, name})
+		for n := range l.Outcomes[i].Limits {
+			ls = append(ls, Placed{&l.Outcomes[i].Limits[n], k, name})
 		}
 	}
-	for _, x := range whole {
-		ls = append(ls, Placed{x, Whole, name})
+	for n := range whole {
+		ls = append(ls, Placed{&whole[n], Whole, name})
 	}
 	return ls
 }
@@ -157,7 +157,8 @@ func (c carried) limits(i int) []Placed {
 func (c carried) first(e Evaluation) (Placed, bool) {
 	mid := e.Limits[c.job.middle]
 	if e.Rule != nil {
-		return Placed{ruleLimit(*e.Rule), Whole, c.job.Draws[c.job.middle].Name}, true
+		rule := ruleLimit(*e.Rule)
+		return Placed{&rule, Whole, c.job.Draws[c.job.middle].Name}, true
 	}
 	if l, broken := firstHard(mid); broken {
 		return l, true
@@ -175,9 +176,10 @@ func (c carried) first(e Evaluation) (Placed, bool) {
 
 // mostDoubtful is the caution furthest towards its refusal.
 func mostDoubtful(ls []Placed) (best Placed, any bool) {
+	furthest := 0.0
 	for _, l := range ls {
-		if l.Doubtful && l.Fails() && l.Doubt > best.Doubt {
-			best, any = l, true
+		if l.Doubtful && l.Fails() && l.Doubt > furthest {
+			best, any, furthest = l, true, l.Doubt
 		}
 	}
 	return best, any
@@ -194,12 +196,12 @@ func firstHard(ls []Placed) (Placed, bool) {
 			return l, true
 		}
 	}
-	return Placed{}, false
+	return Placed{Limit: &stage.Limit{}}, false
 }
 
 // thinnest is the hard limit with the least margin, of those that are measured.
 func thinnest(ls []Placed) Placed {
-	var best Placed
+	best := Placed{Limit: &stage.Limit{}}
 	least := 100.0
 	for _, l := range ls {
 		if l.Margin() < least && !l.Soft && !l.YesOrNo() {

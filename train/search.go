@@ -144,6 +144,9 @@ func (w *Work) close(n node, f *Found) {
 		f.count(e.First.ID)
 		return
 	}
+	if e.Fails {
+		e.Limits = nil // of a train that fails its first limit says all, and there are many
+	}
 	f.Considered++
 	f.Trains = append(f.Trains, e)
 }
