@@ -12,6 +12,7 @@ import (
 	"wellwright/rehab"
 	"wellwright/source"
 	"wellwright/stage"
+	"wellwright/statistic"
 	"wellwright/train"
 	"wellwright/water"
 )
@@ -20,7 +21,7 @@ import (
 // program, and panics.
 var Register = sync.OnceValue(func() *source.Register {
 	r, err := source.NewRegister(chem.Factors(), hydraulic.Factors(), water.Factors(), limits.Factors(), media.Factors(),
-		cost.Factors(), rehab.Factors(), cloud.Factors(), stage.Factors(), train.Factors(), Factors())
+		cost.Factors(), rehab.Factors(), statistic.Factors(), cloud.Factors(), stage.Factors(), train.Factors(), Factors())
 	if err != nil {
 		panic(err)
 	}
