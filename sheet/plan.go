@@ -260,7 +260,11 @@ func (p *page) cautions(a plan.Answer) {
 			if x.Unit != "" {
 				u = x.Unit
 			}
-			p.wrap(2, "· ", fmt.Sprintf("%s: %s [%s]", name, spanIn(x.Value, u, p.s), prose(sourced(x.Kind, x.From), p.s)))
+			v := x.Value
+			if u == "C" || u == "°C" { // the conversions begin at US units
+				v, u = each(v, func(c float64) float64 { return unit.Celsius(c).Fahrenheit() }), "F"
+			}
+			p.wrap(2, "· ", fmt.Sprintf("%s: %s [%s]", name, spanIn(v, u, p.s), prose(sourced(x.Kind, x.From), p.s)))
 		}
 	}
 	if len(a.Own) > 0 {
