@@ -207,11 +207,15 @@ func setIron(d *cloud.Draw, total float64) {
 	w.Ferrous, w.Particulate, w.Bound = scale(w.Ferrous), scale(w.Particulate), scale(w.Bound)
 }
 
+// calciumInCarbonate is the share of calcium in calcium carbonate by weight:
+// 40.078 over 100.087 (IUPAC).
+const calciumInCarbonate = 40.078 / 100.087
+
 // setHardness scales calcium and magnesium alike.
 func setHardness(d *cloud.Draw, gpg float64) {
 	was := d.Water.Hardness().GPG()
 	if was == 0 {
-		d.Water.Calcium = unit.MgPerL(gpg * 17.118061 * 0.40043)
+		d.Water.Calcium = unit.MgPerL(unit.GPG(gpg).MgPerLAsCaCO3() * calciumInCarbonate)
 		return
 	}
 	d.Water.Calcium = unit.MgPerL(d.Water.Calcium.MgPerL() * gpg / was)
