@@ -13,7 +13,10 @@ import (
 
 // Cloud is what is believed of one well.
 type Cloud struct {
-	Draws     []Draw // weights add to one
+	Draws     []Draw // the plausible waters, of equal weight
+	Spread    []Draw // about twenty that stand for all of them; weights add to one, the middle first
+	Before    []Draw // plausible waters before any evidence, of equal weight
+	Quality   Quality
 	Forms     Forms
 	Conflicts []Conflict
 	Checks    []water.Finding
@@ -24,11 +27,29 @@ type Cloud struct {
 // Draw is one plausible raw water at T1 with a supply to go with it. Its water
 // is complete and electrically neutral.
 type Draw struct {
-	Name   string // "low", "middle", "high" or the fault it stands for
+	Name   string // "middle", or the fault it stands for
 	Weight float64
 	Water  water.State
 	Supply Supply
 	Law    chem.Law
+	World  World
+}
+
+// World is the hypothesis that a draw belongs to.
+type World struct {
+	Redox    string   // class of redox: oxic, mixed, reduced, sulfidic
+	Lead     string   // class of the iron's forms
+	Faults   []string // of the evidence; nil: none
+	Bacteria bool     // iron bacteria live in the well
+}
+
+// Quality says how well the draws stand for what is believed.
+type Quality struct {
+	Asked     int     // draws
+	Effective float64 // number of independent draws worth, before resampling
+	Distinct  int     // different draws after it
+	Few       bool    // too few to trust a probability
+	Coarse    bool    // a first answer from fewer draws
 }
 
 // Supply is what the well, pump and tank give and what the house asks.
@@ -40,6 +61,9 @@ type Supply struct {
 	Peak           unit.Flow    // what the house asks at its peak, whether or not it can be had
 	MeasuredAtTank []hydraulic.PumpPoint
 	ChlorineExtra  unit.Chlorine  // demand beyond stoichiometry: organic matter, slime
+	SulfateShare   float64        // of the sulfide that chlorine takes all the way to sulfate, 0 to 1
+	AmmoniaRatio   float64        // chlorine taken by ammonia, mg Cl2 to the mg N
+	Recovery       float64        // share of its first specific capacity that a rehabilitation would bring the well back to
 	DemandMeasured *unit.Chlorine // by jar, minutes of contact; nil: not tested
 	VariableSpeed  bool           // a fixed-rate feed cannot follow it
 }
