@@ -21,6 +21,8 @@ type Answer struct {
 	Checks    []Check          `json:"checks"`
 	Conflicts []Conflict       `json:"conflicts"`
 	Forms     Forms            `json:"forms"`
+	Belief    []Belief         `json:"belief"`
+	Quality   Quality          `json:"quality"`
 	Water     map[string]Value `json:"water"`
 	Actions   []Action         `json:"actions"`
 	Options   []Option         `json:"options"`
@@ -61,6 +63,7 @@ type Conflict struct {
 	ID           string        `json:"id"`
 	Say          string        `json:"say"`
 	Explanations []Explanation `json:"explanations"`
+	Settle       string        `json:"settle"` // what would settle it; "" if nothing more is known
 }
 
 // Explanation is one way a conflict may have come about.

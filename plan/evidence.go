@@ -17,7 +17,7 @@ import (
 func (d *Desk) evidence() Answer {
 	a := Answer{
 		Well: d.Present.Name, AsOf: d.Present.AsOf.Format("2006-01-02"), Limits: d.Table.Jurisdiction,
-		Alerts: d.alerts(), Checks: d.checks(), Conflicts: d.conflicts(), Forms: d.forms(), Water: map[string]Value{},
+		Alerts: d.alerts(), Checks: d.checks(), Conflicts: d.conflicts(), Forms: d.forms(), Belief: d.Beliefs(), Quality: d.quality(), Water: map[string]Value{},
 		Options: []Option{}, Rejected: []Rejected{}, NextTests: []NextTest{}, Assumed: []Assumed{}, Own: []source.Factor{}, Untested: d.untested(),
 	}
 	for _, r := range d.Cloud.Ranges {
@@ -129,7 +129,7 @@ func verdict(v water.Verdict) string {
 func (d *Desk) conflicts() []Conflict {
 	cs := []Conflict{}
 	for _, c := range d.Cloud.Conflicts {
-		x := Conflict{ID: c.ID, Say: c.Say, Explanations: []Explanation{}}
+		x := Conflict{ID: c.ID, Say: c.Say, Explanations: []Explanation{}, Settle: settles[c.ID]}
 		for _, e := range c.Explanations {
 			x.Explanations = append(x.Explanations, Explanation(e))
 		}

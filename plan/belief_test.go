@@ -1,0 +1,166 @@
+package plan_test
+
+import (
+	"math"
+	"slices"
+	"sort"
+	"testing"
+
+	"gonum.org/v1/gonum/stat"
+	"pgregory.net/rapid"
+
+	"wellwright/cloud"
+	"wellwright/plan"
+	"wellwright/unit"
+	"wellwright/water"
+)
+
+// drawsOf are draws of waters that differ in their ferrous iron alone.
+func drawsOf(vs, ws []float64) []cloud.Draw {
+	ds := make([]cloud.Draw, len(vs))
+	for i, v := range vs {
+		ds[i] = cloud.Draw{Weight: ws[i], Water: water.State{
+			Ferrous: unit.MgPerL(v), PH: unit.PHOf(7), Alkalinity: unit.AlkalinityAsCaCO3(100), Temperature: unit.Celsius(12)}}
+	}
+	return ds
+}
+
+func beliefIn(t interface{ Fatalf(string, ...any) }, bs []plan.Belief, name string) plan.Belief {
+	i := slices.IndexFunc(bs, func(b plan.Belief) bool { return b.Name == name })
+	if i < 0 {
+		t.Fatalf("no belief on %s", name)
+	}
+	return bs[i]
+}
+
+// Quantiles against a second method, the empirical quantile of gonum/stat, for
+// whatever draws and weights.
+func TestQuantilesAgainstGonum(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 60).Draw(t, "draws")
+		vs, ws := make([]float64, n), make([]float64, n)
+		for i := range vs {
+			vs[i] = rapid.Float64Range(0, 30).Draw(t, "iron")
+			ws[i] = rapid.Float64Range(0.01, 3).Draw(t, "weight")
+		}
+		d := plan.Desk{Cloud: cloud.Cloud{Draws: drawsOf(vs, ws)}}
+		q := beliefIn(t, d.Beliefs(), "iron_ferrous_mg_l").After
+		stat.SortWeighted(vs, ws)
+		total := 0.0
+		for _, w := range ws {
+			total += w
+		}
+		for p, got := range map[float64]float64{0.05: q.P05, 0.25: q.P25, 0.5: q.P50, 0.75: q.P75, 0.95: q.P95} {
+			want := stat.Quantile(p, stat.Empirical, vs, ws)
+			if got != want && !onStep(vs, ws, p*total) {
+				t.Fatalf("quantile %g = %g, want %g", p, got, want)
+			}
+		}
+	})
+}
+
+// onStep reports whether a sum of weights meets a share within arithmetic: there
+// the two neighbours both satisfy the definition.
+func onStep(vs, ws []float64, share float64) bool {
+	sum := 0.0
+	for i := range vs {
+		if sum += ws[i]; math.Abs(sum-share) < 1e-9*share {
+			return true
+		}
+	}
+	return false
+}
+
+// By the definition of a quantile, on 2,000 draws of equal weight and on draws
+// without weights: a share p of them is at or below it, and no smaller one does.
+func TestQuantilesByDefinition(t *testing.T) {
+	const n = 2000
+	vs, ws := make([]float64, n), make([]float64, n)
+	for i := range vs {
+		vs[i] = math.Exp(math.Mod(float64(i)*0.6180339887498949, 1) * 3) // evenly spread in the logarithm
+	}
+	d := plan.Desk{Cloud: cloud.Cloud{Draws: drawsOf(vs, ws), Before: drawsOf(vs[:100], ws)}}
+	b := beliefIn(t, d.Beliefs(), "iron_ferrous_mg_l")
+	sort.Float64s(vs)
+	for p, got := range map[float64]float64{0.05: b.After.P05, 0.25: b.After.P25, 0.5: b.After.P50, 0.75: b.After.P75, 0.95: b.After.P95} {
+		if want := vs[int(math.Round(p*n))-1]; got != want {
+			t.Errorf("quantile %g = %g, want %g (definition)", p, got, want)
+		}
+		if limit := math.Exp(3 * p); math.Abs(got/limit-1) > 0.01 {
+			t.Errorf("quantile %g = %g, want within 1 %% of %g, that of the whole distribution", p, got, limit)
+		}
+	}
+	if b.Before == nil || b.Before.P95 <= b.Before.P05 {
+		t.Errorf("before the evidence: %v", b.Before)
+	}
+}
+
+// Without draws from before the evidence the picture says so, and a raw water
+// without a supply tells nothing of the supply.
+func TestBeliefsWithoutBefore(t *testing.T) {
+	d := plan.Desk{Cloud: cloud.Cloud{Draws: drawsOf([]float64{1, 2}, []float64{1, 1})}}
+	for _, b := range d.Beliefs() {
+		if b.Before != nil {
+			t.Errorf("%s: a belief from before the evidence out of no draws", b.Name)
+		}
+		if b.Name == "pump_gpm" || b.Name == "chlorine_demand_mg_l" {
+			t.Errorf("%s is believed of draws without a supply", b.Name)
+		}
+	}
+}
+
+// What was read on a reference well stands beside what is believed of it, as the
+// book has it.
+func TestReadingsStandInTheBelief(t *testing.T) {
+	bs := reference(t, "e").Beliefs()
+	for _, tt := range []struct {
+		name string
+		want plan.Reading
+		low  float64
+	}{
+		{"iron_ferrous_mg_l", plan.Reading{Value: 2.1, Tap: "T1", Kind: "field"}, 0},
+		{"ph", plan.Reading{Value: 7, Tap: "T1", Kind: "field"}, 6.5},
+		{"pump_gpm", plan.Reading{Value: 11, Kind: "field"}, 0},
+	} {
+		b := beliefIn(t, bs, tt.name)
+		if !slices.Contains(b.Readings, tt.want) {
+			t.Errorf("%s: readings %v, want one like %v (the book)", tt.name, b.Readings, tt.want)
+		}
+		if b.Assumed {
+			t.Errorf("%s was read, and is said to be assumed", tt.name)
+		}
+		if tt.low > 0 && (b.Limit == nil || b.Limit.Low == nil || *b.Limit.Low != tt.low) {
+			t.Errorf("%s: limits %v, want %g at least (40 CFR 143.3)", tt.name, b.Limit, tt.low)
+		}
+		if b.After.P05 > b.After.P25 || b.After.P25 > b.After.P50 || b.After.P50 > b.After.P75 || b.After.P75 > b.After.P95 {
+			t.Errorf("%s: quantiles out of order: %v", tt.name, b.After)
+		}
+	}
+	iron := beliefIn(t, bs, "iron_total_mg_l")
+	if iron.Limit == nil || iron.Limit.High == nil || *iron.Limit.High != 0.3 {
+		t.Errorf("iron: limit %v, want 0.3 mg/L (40 CFR 143.3)", iron.Limit)
+	}
+	mn := beliefIn(t, bs, "manganese_total_mg_l")
+	if mn.Limit == nil || mn.Limit.Health == nil || *mn.Limit.Health != 0.3 || *mn.Limit.High != 0.05 {
+		t.Errorf("manganese: limits %v, want 0.05 secondary (40 CFR 143.3) and 0.3 of health (US EPA 2004)", mn.Limit)
+	}
+}
+
+// Every conflict that a well shows says what would settle it.
+func TestConflictsSayWhatSettlesThem(t *testing.T) {
+	all := wells(t)
+	seen := 0
+	for name, d := range map[string]*plan.Desk{
+		"a1": reference(t, "a1"), "iron-bacteria": all["iron-bacteria"], "softened-sample": all["softened-sample"], "sulfide-iron-manganese": all["sulfide-iron-manganese"],
+	} {
+		for _, c := range answered(t, d).Conflicts {
+			seen++
+			if c.Settle == "" {
+				t.Errorf("%s: %s has nothing that would settle it", name, c.ID)
+			}
+		}
+	}
+	if seen == 0 {
+		t.Error("no well shows a conflict")
+	}
+}
