@@ -53,8 +53,11 @@ func (airInjectionFilter) Run(j *Job, z Size) Outcome {
 		return spoiled(j, o, err)
 	}
 	o.Limits = afterEnvelope(drop(o.Limits, true, "wash_every_night"), a.limits(j)...) // its air is renewed nightly anyway
-	o.Settings[AirDrawMin], o.Settings[AirPocketGal] = draw, a.pocket
-	o.Settings[OxygenNeedMgL], o.Settings[OxygenHaveMgL] = a.need, a.at(a.days)
+	o.Settings[OxygenHaveMgL] = a.at(a.days)
+	if j.Lean {
+		return o
+	}
+	o.Settings[AirDrawMin], o.Settings[AirPocketGal], o.Settings[OxygenNeedMgL] = draw, a.pocket, a.need
 	o.Bill.Hours += eductorUpkeep
 	o.Cautions = append(o.Cautions,
 		"Milky water that clears from the bottom up is air; spitting taps that last mean too large a pocket or a vent that sticks.",

@@ -42,14 +42,18 @@ func (n neutraliser) Run(j *Job, z Size) Outcome {
 		return spoiled(j, Outcome{Settings: Settings{}}, err)
 	}
 	o := n.plant(b)
-	at := func(q unit.Flow) (water.State, error) { return n.treat(b, c, q) }
-	if o.Out, err = at(j.Typical()); err != nil {
+	if o.Out, err = n.treat(b, c, j.Typical()); err != nil {
 		return spoiled(j, o, err)
 	}
-	if o.AtPeak, err = at(j.Peak); err != nil {
+	if o.AtPeak, err = n.treat(b, c, j.Peak); err != nil {
 		return spoiled(j, o, err)
 	}
-	n.describe(b, c, &o)
+	o.Settings[TargetPH] = o.Out.PH.Value()
+	o.Settings[HardnessAddedGPG] = o.Out.Hardness().GPG() - j.In.Hardness().GPG()
+	o.Limits = append(o.Limits, n.outlet(j, o.AtPeak)...)
+	if !j.Lean {
+		n.describe(b, c, &o)
+	}
 	return o
 }
 
@@ -58,15 +62,22 @@ func (n neutraliser) plant(b *bed) Outcome {
 	s := filterSpec{process: n.ID(), valve: media.TimerValve}
 	w := b.wash()
 	o := Outcome{Settings: Settings{}, Limits: append(Envelope(b.j, n.ID()), b.serviceLimits(s)...)}
-	b.describe(o.Settings, s)
-	o.Bill, o.Loss, o.Needs = b.bill(s), b.loss(w), b.needs()
-	if b.z.Mode == upflow {
+	b.describe(o.Settings)
+	o.Loss, o.Needs = b.loss(w), b.needs()
+	washed := b.z.Mode != upflow
+	if washed {
+		o.Limits = append(o.Limits, w.limits(b.j.Site.Factors)...)
+		w.settle(o.Settings, b.j.Lean)
+		o.Washes = []Wash{w.record(WasteBackwash, b.z.Count)}
+	}
+	if b.j.Lean {
+		return o
+	}
+	o.Bill = b.bill(s)
+	if !washed {
 		o.Cautions = []string{"Run upward it needs no wash, but holds nothing back: put a sediment filter ahead."}
 		return o
 	}
-	o.Limits = append(o.Limits, w.limits(b.j.Site.Factors)...)
-	w.settle(o.Settings)
-	o.Washes = []Wash{w.record(WasteBackwash, b.z.Count)}
 	o.Cautions = b.cautions(w, o.Settings)
 	b.work(w)
 	return o
@@ -181,10 +192,7 @@ func (n neutraliser) describe(b *bed, c ceiling, o *Outcome) {
 	day := dissolvedLb(j.Daily, mg)
 	stock := float64(max(1, b.z.Count)) * b.z.Media.Ft3() * j.Site.Factors.Of(b.m.Grains.Bulk)
 	o.Settings[ChemicalLbPerYear] = day * daysPerYear
-	o.Settings[TargetPH] = o.Out.PH.Value()
 	o.Settings[RefillMonths] = j.Site.Factors.Of(neutraliserRefill) * stock / math.Max(day, 1e-6) / (daysPerYear / 12.0)
-	o.Settings[HardnessAddedGPG] = o.Out.Hardness().GPG() - j.In.Hardness().GPG()
-	o.Limits = append(o.Limits, n.outlet(j, o.AtPeak)...)
 	o.Bill.Yearly = append(o.Bill.Yearly,
 		cost.Use{Part: b.m.Part, PerYear: day * daysPerYear / j.Site.Factors.Of(b.m.Grains.Bulk), Why: "topping up what dissolves"})
 	o.Bill.Hours += 12 / math.Max(o.Settings[RefillMonths], 1)

@@ -42,11 +42,14 @@ func (carbonFilter) Run(j *Job, z Size) Outcome {
 		return spoiled(j, o, err)
 	}
 	o.Limits = append(o.Limits, b.contactLimits()...)
-	b.workContact()
 	set := j.Site.Factors
 	k := uptake{free: set.Of(carbonFree), combined: set.Of(carbonCombined), sulfide: set.Of(carbonSulfide), peroxide: set.Of(carbonPeroxide)}
 	o.Out = b.adsorb(o.Out, j.Typical(), k)
+	if j.Lean {
+		return o
+	}
 	o.AtPeak = b.adsorb(o.AtPeak, j.Peak, k)
+	b.workContact()
 	o.Cautions = append(o.Cautions, carbonCautions...)
 	o.WillNot = []string{
 		"It does not make unsafe water safe: harmless bacteria grow on carbon once the chlorine is gone.",

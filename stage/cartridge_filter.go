@@ -71,12 +71,16 @@ func (cartridgeFilter) Run(j *Job, z Size) Outcome {
 	out := j.strain(share)
 	days := c.life(j, Solids(j.In)*share)
 	most := set.Of(elementMonths) * daysPerMonth
-	o := Outcome{Out: out, AtPeak: out, Settings: Settings{
-		RatedFlowGPM: c.rated, MicronRating: c.microns, ElementDays: days, ElementMonths: math.Min(days, most) / daysPerMonth,
-	}}
+	o := Outcome{Out: out, Settings: Settings{ElementDays: days}}
 	o.Limits = append(Envelope(j, media.CartridgeFilter), c.limits(j, days)...)
 	clean := ratedLoss * j.Peak.GPM() / c.rated
 	o.Loss = Loss{Clean: unit.PSI(clean), Dirty: unit.PSI(clean + set.Of(elementLoss))}
+	o.Needs = Needs{Height: unit.Inches(c.heightIn), Floor: unit.Ft2(c.sideFt * c.sideFt), NoFrost: true}
+	if j.Lean {
+		return o
+	}
+	o.AtPeak = out
+	o.Settings[RatedFlowGPM], o.Settings[MicronRating], o.Settings[ElementMonths] = c.rated, c.microns, math.Min(days, most)/daysPerMonth
 	perYear := daysPerYear / math.Max(math.Min(days, most), 1)
 	o.Bill = cost.Bill{
 		First: []cost.Line{{Part: c.housing, Amount: 1, Why: "housing"}, {Part: c.element, Amount: 1, Why: "first element"},
@@ -85,7 +89,6 @@ func (cartridgeFilter) Run(j *Job, z Size) Outcome {
 		Hours:  perYear * elementHours,
 	}
 	c.work(j, share, days)
-	o.Needs = Needs{Height: unit.Inches(c.heightIn), Floor: unit.Ft2(c.sideFt * c.sideFt), NoFrost: true}
 	o.Cautions = []string{"Let the pressure off before the housing is opened; change the element when the loss has grown by 10 to 15 psi."}
 	o.WillNot = []string{
 		"It does nothing to ferrous iron: clear water goes through and stains behind it.",
@@ -168,11 +171,13 @@ func (c cartridge) limits(j *Job, days float64) []Limit {
 			Say: "more than its rated flow at peak: pressure falls"},
 		{ID: "element_life", Have: days, Need: least.Value, Unit: "days", Kind: least.Kind, From: least.From, Say: "the element is full within a month"},
 		{ID: "element_life", Have: days, Need: comfortLife, Unit: "days", Soft: true, Kind: source.CommonPractice, From: "elements are changed each 3 to 6 months",
-			Say: fmt.Sprintf("elements last under %d days", comfortLife)},
+			Say: shortLife},
 	}
 }
 
 const comfortLife = 90 // days
+
+var shortLife = fmt.Sprintf("elements last under %d days", comfortLife)
 
 func (cartridgeFilter) Ways() []Way {
 	return []Way{

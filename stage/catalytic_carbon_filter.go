@@ -26,10 +26,13 @@ func (catalyticCarbonFilter) Run(j *Job, z Size) Outcome {
 		return spoiled(j, o, err)
 	}
 	o.Limits = append(o.Limits, b.contactLimits()...)
-	b.workContact()
 	k := uptake{free: set.Of(carbonFree), combined: set.Of(catalyticCombined), peroxide: set.Of(carbonPeroxide)}
 	o.Out = b.adsorb(o.Out, j.Typical(), k)
+	if j.Lean {
+		return o
+	}
 	o.AtPeak = b.adsorb(o.AtPeak, j.Peak, k)
+	b.workContact()
 	o.Cautions = append(o.Cautions, carbonCautions...)
 	o.WillNot = []string{
 		"It does not take manganese reliably.",

@@ -40,13 +40,15 @@ func (c chlorineFeed) Run(j *Job, z Size) Outcome {
 	f := layFeed(j, z, hypochlorite, d.dosing)
 	o := Outcome{
 		Settings: f.settings(), Limits: append(f.limits(j), c.limits(j)...),
-		Needs: f.needs(), Bill: feedBill(f, "chlorine for iron and its companions"),
-		Cautions: slices.Clone(chlorineCautions), WillNot: c.willNot(j),
+		Needs: f.needs(), Out: j.chlorinated(d),
 	}
 	o.Settings[ResidualMgL] = d.reading
-	o.Bill.Yearly = append(o.Bill.Yearly, cost.Use{Part: media.ChlorineTestStrip, PerYear: 52, Why: "free chlorine, weekly"})
-	o.Out = j.chlorinated(d)
+	if j.Lean {
+		return o
+	}
 	o.AtPeak = o.Out
+	o.Bill, o.Cautions, o.WillNot = feedBill(f, "chlorine for iron and its companions"), slices.Clone(chlorineCautions), c.willNot(j)
+	o.Bill.Yearly = append(o.Bill.Yearly, cost.Use{Part: media.ChlorineTestStrip, PerYear: 52, Why: "free chlorine, weekly"})
 	d.working(j, f)
 	return o
 }

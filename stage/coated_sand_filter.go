@@ -26,6 +26,9 @@ func (c coatedSandFilter) Run(j *Job, z Size) Outcome {
 		return spoiled(j, o, err)
 	}
 	o.Limits = afterEnvelope(o.Limits, oxidantLimits(j)...)
+	if j.Lean {
+		return o
+	}
 	o.Cautions = append(o.Cautions, residualCaution(j)...)
 	o.WillNot = []string{
 		"It does not take hardness, nitrate, sodium or bacteria.",

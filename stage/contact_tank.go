@@ -35,16 +35,10 @@ func (c contactTank) Run(j *Job, z Size) Outcome {
 	need := contactNeed(j)
 	peak := contactMinutes(z, j.Peak, share)
 	o := Outcome{
-		Settings: Settings{VolumeGal: z.Volume.Gal(), TanksInSeries: float64(z.Tanks), ContactMin: peak},
+		Settings: Settings{ContactMin: peak},
 		Needs:    contactNeeds(z),
 		Loss:     contactLoss(j, z),
 		Washes:   []Wash{blowDown(j, z)},
-		Bill:     contactBill(z),
-		Cautions: []string{
-			"An ordinary pre-charged pressure tank gives no contact: the water need not pass through it.",
-			"Blow the sludge down monthly; sludge left in the tank comes over in slugs.",
-		},
-		WillNot: []string{"It removes no iron: the floc it makes must be filtered behind it."},
 	}
 	o.Limits = append(Envelope(j, media.ContactTank), Limit{
 		ID: "contact_time", Have: peak, Need: need.minutes, Unit: "min", Say: need.say,
@@ -52,12 +46,29 @@ func (c contactTank) Run(j *Job, z Size) Outcome {
 	})
 	lived := j.faulty(share)
 	o.Out = c.stand(j, z, j.Typical(), lived)
+	if j.Lean && !disinfects(&j.In) {
+		return o
+	}
 	o.AtPeak = c.stand(j, z, j.Peak, lived)
 	if l, ok := disinfection(j, z, o.AtPeak); ok {
 		o.Limits = append(o.Limits, l)
 	}
-	c.working(j, z, share, peak)
+	if !j.Lean {
+		c.describe(z, &o)
+		c.working(j, z, share, peak)
+	}
 	return o
+}
+
+// describe adds the tank and what goes with it.
+func (contactTank) describe(z Size, o *Outcome) {
+	o.Settings[VolumeGal], o.Settings[TanksInSeries] = z.Volume.Gal(), float64(z.Tanks)
+	o.Bill = contactBill(z)
+	o.Cautions = []string{
+		"An ordinary pre-charged pressure tank gives no contact: the water need not pass through it.",
+		"Blow the sludge down monthly; sludge left in the tank comes over in slugs.",
+	}
+	o.WillNot = []string{"It removes no iron: the floc it makes must be filtered behind it."}
 }
 
 // ShortCircuit is water taking a short way through a tank.
@@ -126,8 +137,7 @@ const bacteriaLikely = 0.5
 // disinfection compares residual times time with what four log of viruses ask,
 // where the water has shown coliform or has stood open.
 func disinfection(j *Job, z Size, out water.State) (Limit, bool) {
-	w := j.In
-	if w.Coliform.Per100mL() <= 0 && w.EColi.Per100mL() <= 0 && !w.Uncovered {
+	if !disinfects(&j.In) {
 		return Limit{}, false
 	}
 	need, ok := virusNeed(out)
@@ -139,6 +149,12 @@ func disinfection(j *Job, z Size, out water.State) (Limit, bool) {
 		Say:  "short of the contact public supplies give against viruses; do not lean on it for health without a second barrier",
 		Kind: source.FromMemory, From: "US EPA surface water treatment guidance manual, 1991, table E-7, 4 log",
 	}, true
+}
+
+// disinfects reports whether the tank is looked to for disinfection: the water has
+// shown organisms or has stood open.
+func disinfects(w *water.State) bool {
+	return w.Coliform.Per100mL() > 0 || w.EColi.Per100mL() > 0 || w.Uncovered
 }
 
 // virusNeed is the CT for four log of viruses; outside the table's range of pH

@@ -35,6 +35,9 @@ func (copperZincFilter) Run(j *Job, z Size) Outcome {
 		return spoiled(j, o, err)
 	}
 	o.Out = b.redox(o.Out, j.Typical())
+	if j.Lean {
+		return o
+	}
 	o.AtPeak = b.redox(o.AtPeak, j.Peak)
 	o.Cautions = append(o.Cautions, "Zinc and a little copper come off the granules, more in acid water: test the first water, and keep it from aquaria.")
 	o.WillNot = []string{

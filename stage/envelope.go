@@ -1,17 +1,21 @@
 package stage
 
 import (
+	"wellwright/chem"
 	"wellwright/media"
 	"wellwright/source"
+	"wellwright/unit"
+	"wellwright/water"
 )
 
 // Envelope checks the inlet water against the limits in print for the process,
 // the caution and the refusal of each.
 func Envelope(j *Job, p media.Process) []Limit {
 	bounds := media.Envelope(p)
-	ls := make([]Limit, 0, 2*len(bounds)+roomForMore)
-	for _, e := range bounds {
-		if e.Of == media.PHForManganese && j.In.TotalManganese().MgPerL() <= j.Site.Factors.Of(media.ManganeseTrace) {
+	ls := j.room(2*len(bounds) + roomForMore)
+	for i := range bounds {
+		e := &bounds[i]
+		if e.Of == media.PHForManganese && totalManganese(&j.In) <= j.Site.Factors.Of(media.ManganeseTrace) {
 			continue
 		}
 		ls = appendBound(ls, j, e)
@@ -23,36 +27,35 @@ func Envelope(j *Job, p media.Process) []Limit {
 const roomForMore = 12
 
 // appendBound checks one bound: the refusal first, then the caution.
-func appendBound(ls []Limit, j *Job, e media.EnvelopeLimit) []Limit {
+func appendBound(ls []Limit, j *Job, e *media.EnvelopeLimit) []Limit {
 	have, times, unit := quantity(j, e.Of)
 	if e.Refuse != nil {
-		ls = append(ls, limitOf(j, e, *e.Refuse, have, times, unit))
+		ls = append(ls, Limit{ID: e.ID, Have: have, Unit: unit, AtMost: !e.AtLeast, Say: e.Say})
+		ls[len(ls)-1].founded(j, e.Refuse, times)
 	}
 	if e.Caution != nil {
-		l := limitOf(j, e, *e.Caution, have, times, unit)
-		l.Soft = true
-		l.Doubtful, l.Doubt = doubt(ls, e, l)
+		ls = append(ls, Limit{ID: e.ID, Have: have, Unit: unit, AtMost: !e.AtLeast, Say: e.Say, Soft: true})
+		l := &ls[len(ls)-1]
+		l.founded(j, e.Caution, times)
+		l.Doubtful, l.Doubt = doubt(ls[:len(ls)-1], e, l)
 		if e.Of == media.PHForManganese {
 			l.Doubt *= stainShare(j)
 		}
-		ls = append(ls, l)
 	}
 	return ls
 }
 
-func limitOf(j *Job, e media.EnvelopeLimit, f source.Factor, have, times float64, unit string) Limit {
-	f = j.Site.Factors.In(f)
-	return Limit{
-		ID: e.ID, Have: have, Need: f.Value * times, Unit: unit, AtMost: !e.AtLeast,
-		Say: e.Say, Kind: f.Kind, From: f.From,
-	}
+// founded sets what the limit needs, a factor as it stands in the set, times over.
+func (l *Limit) founded(j *Job, f *source.Factor, times float64) {
+	in := j.Site.Factors.In(*f)
+	l.Need, l.Kind, l.From = in.Value*times, in.Kind, in.From
 }
 
 // stainShare is how much of a failure it is when manganese passes: nothing at the
 // level that begins to stain, all of one at four times that.
 func stainShare(j *Job) float64 {
 	stain := j.Site.Factors.Of(media.ManganeseTrace)
-	return min(1, max(0, (j.In.TotalManganese().MgPerL()-stain)/(3*stain)))
+	return min(1, max(0, (totalManganese(&j.In)-stain)/(3*stain)))
 }
 
 // doubtPH is how far beyond a pH caution without a refusal nobody promises any
@@ -70,7 +73,7 @@ func slimeChance(j *Job) float64 {
 
 // doubt is how far a quantity stands from its caution towards its refusal, which
 // is the limit before it; without a refusal, towards twice the caution.
-func doubt(before []Limit, e media.EnvelopeLimit, caution Limit) (doubtful bool, share float64) {
+func doubt(before []Limit, e *media.EnvelopeLimit, caution *Limit) (doubtful bool, share float64) {
 	end := 2 * caution.Need
 	switch {
 	case caution.Unit == "pH" && caution.AtMost:
@@ -92,10 +95,10 @@ func doubt(before []Limit, e media.EnvelopeLimit, caution Limit) (doubtful bool,
 // quantity reads from the inlet water what an envelope speaks of, and what its
 // limit is to be multiplied by: oxygen is asked for as a share of the iron.
 func quantity(j *Job, q media.Quantity) (value, times float64, unit string) {
-	w := j.In
+	w := &j.In
 	switch q {
 	case media.TotalIron:
-		return w.TotalIron().MgPerL(), 1, "mg/L"
+		return totalIron(w), 1, "mg/L"
 	case media.Ferrous:
 		return w.Ferrous.MgPerL(), 1, "mg/L"
 	case media.ParticulateIron:
@@ -103,9 +106,9 @@ func quantity(j *Job, q media.Quantity) (value, times float64, unit string) {
 	case media.BoundIron:
 		return w.Bound.MgPerL(), 1, "mg/L"
 	case media.Manganese:
-		return w.TotalManganese().MgPerL(), 1, "mg/L"
+		return totalManganese(w), 1, "mg/L"
 	case media.IronPlusManganese:
-		return w.TotalIron().MgPerL() + w.TotalManganese().MgPerL(), 1, "mg/L"
+		return totalIron(w) + totalManganese(w), 1, "mg/L"
 	case media.Sulfide:
 		return w.Sulfide.MgPerLAsH2S(), 1, "mg/L"
 	case media.PH, media.PHForManganese:
@@ -113,7 +116,7 @@ func quantity(j *Job, q media.Quantity) (value, times float64, unit string) {
 	case media.Oxygen:
 		return w.Oxygen.MgPerL(), 1, "mg/L"
 	case media.OxygenPerIron:
-		return w.Oxygen.MgPerL(), w.TotalIron().MgPerL(), "mg/L"
+		return w.Oxygen.MgPerL(), totalIron(w), "mg/L"
 	case media.FreeChlorine:
 		return w.FreeChlorine.MgPerLAsCl2(), 1, "mg/L"
 	case media.Permanganate:
@@ -127,19 +130,28 @@ func quantity(j *Job, q media.Quantity) (value, times float64, unit string) {
 	case media.TemperatureF:
 		return w.Temperature.Fahrenheit(), 1, "F"
 	case media.Hardness:
-		return w.Hardness().GPG(), 1, "gpg"
+		return hardness(w).GPG(), 1, "gpg"
 	case media.Alkalinity:
 		return w.Alkalinity.MgPerLAsCaCO3(), 1, "mg/L as CaCO3"
 	case media.AlkalinityOverSalts:
 		return w.Alkalinity.MgPerLAsCaCO3() / max(w.Chloride.MgPerL()+w.Sulfate.MgPerL(), 1e-3), 1, "ratio"
 	case media.IronPerHardness:
-		return w.Ferrous.MgPerL() / max(w.Hardness().GPG(), 0.1), 1, "mg/L per gpg"
+		return w.Ferrous.MgPerL() / max(hardness(w).GPG(), 0.1), 1, "mg/L per gpg"
 	case media.Silica:
 		return w.Silica.MgPerL(), 1, "mg/L"
 	case media.IronBacteria:
 		return slimeChance(j), 1, "chance"
 	case media.Solids, media.Turbidity: // a milligram of fine floc a litre scatters about one NTU
-		return Solids(w), 1, "mg/L"
+		return solids(w), 1, "mg/L"
 	}
 	return 0, 1, ""
 }
+
+// The sums of a water, read where it lies: a state is large to copy for one sum.
+func totalIron(w *water.State) float64 {
+	return w.Ferrous.MgPerL() + w.Particulate.MgPerL() + w.Bound.MgPerL()
+}
+
+func totalManganese(w *water.State) float64 { return w.Manganese.MgPerL() + w.ManganeseOx.MgPerL() }
+
+func hardness(w *water.State) unit.Hardness { return chem.HardnessOf(w.Calcium, w.Magnesium) }

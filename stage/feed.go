@@ -49,6 +49,7 @@ type feed struct {
 	fill     float64   // L to mix at a time
 	stock    float64   // bought a year: L of liquid, or lb
 	paced    bool
+	lean     bool // asked for what a cloud of waters carries, no more
 }
 
 // flowPaced is the mode of a feed that follows a meter.
@@ -60,7 +61,7 @@ var feedPumps = [...]float64{5, 10, 17, 24, 30, 40}
 
 // layFeed lays out a feed. A size that names no strength gets the one that suits.
 func layFeed(j *Job, z Size, k feedKind, d dosing) feed {
-	f := feed{kind: k, d: d, main: j.fedFlow(), pump: z.Feed.GalPerDay(), paced: z.Mode == flowPaced}
+	f := feed{kind: k, d: d, main: j.fedFlow(), pump: z.Feed.GalPerDay(), paced: z.Mode == flowPaced, lean: j.Lean}
 	f.strength = z.Settings[SolutionGL]
 	if f.strength == 0 {
 		f.strength = k.strengthFor(j, f.main, d.dose)
@@ -140,10 +141,14 @@ func (f feed) stroke(out float64) float64 {
 
 // settings are the installer's figures of a feed.
 func (f feed) settings() Settings {
+	perMinute := unit.GalPerDay(f.need).LPerMin() * mLPerL
+	if f.lean {
+		return Settings{DoseMgL: f.d.dose, FeedMLMin: perMinute}
+	}
 	s := Settings{
 		DoseMgL: f.d.dose, DoseLowMgL: f.d.low, DoseHighMgL: f.d.high, DemandMgL: f.d.demand,
 		SolutionGL: f.strength, FeedPumpGalPerDay: f.pump,
-		FeedMLMin: unit.GalPerDay(f.need).LPerMin() * mLPerL, StrokePercent: f.stroke(f.need),
+		FeedMLMin: perMinute, StrokePercent: f.stroke(f.need),
 		SolutionLPerDay: f.litres, SolutionFillL: f.fill, TankDays: f.days,
 	}
 	if f.kind.stock.gL > 0 {

@@ -40,18 +40,22 @@ func (b *bed) serve(s filterSpec) (Outcome, washing, error) {
 	if o.Out, _, err = b.pass(b.in, b.j.Typical()); err != nil {
 		return o, w, err
 	}
+	wash := w.record(WasteBackwash, b.z.Count)
+	wash.Whole += s.drawMin
+	o.Washes = []Wash{wash}
+	o.Loss, o.Needs = b.loss(w), b.needs()
+	b.describe(o.Settings)
+	w.settle(o.Settings, b.j.Lean)
+	if b.j.Lean {
+		return o, w, nil
+	}
 	if o.AtPeak, _, err = b.pass(b.inPeak, b.j.Peak); err != nil {
 		return o, w, err
 	}
 	if o.AtPeak.TotalIron().MgPerL() < o.Out.TotalIron().MgPerL() {
 		o.AtPeak = o.Out // sulfide and iron race for scant oxygen, and a slow draw may be the worse
 	}
-	w.settle(o.Settings)
-	b.describe(o.Settings, s)
-	wash := w.record(WasteBackwash, b.z.Count)
-	wash.Whole += s.drawMin
-	o.Washes = []Wash{wash}
-	o.Bill, o.Loss, o.Needs = b.bill(s), b.loss(w), b.needs()
+	o.Bill = b.bill(s)
 	o.Cautions = b.cautions(w, o.Settings)
 	b.work(w)
 	return o, w, nil
@@ -80,10 +84,13 @@ func (b *bed) serviceLimits(s filterSpec) []Limit {
 }
 
 // describe writes the vessel and its bed among the settings.
-func (b *bed) describe(s Settings, f filterSpec) {
+func (b *bed) describe(s Settings) {
+	s[ServiceGPMFt2] = b.loading(b.j.Peak)
+	if b.j.Lean {
+		return
+	}
 	s[VesselDiameterIn], s[VesselHeightIn] = b.z.Vessel.Diameter.Inches(), b.z.Vessel.Height.Inches()
 	s[MediaFt3] = b.z.Media.Ft3()
-	s[ServiceGPMFt2] = b.loading(b.j.Peak)
 	s[EmptyBedMin] = b.emptyBedMinutes(b.j.Peak)
 	if b.z.Lent.Gal() > 0 {
 		s[PressureTankGal] = b.z.Lent.Gal()

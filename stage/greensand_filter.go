@@ -52,6 +52,9 @@ func (g greensandFilter) Run(j *Job, z Size) Outcome {
 	}
 	o.Limits = afterEnvelope(o.Limits, oxidantLimits(j)...)
 	o.Limits = append(o.Limits, b.publicRate())
+	if j.Lean {
+		return o
+	}
 	o.Cautions = append(o.Cautions, residualCaution(j)...)
 	o.WillNot = []string{"It does not take hardness, nitrate, sodium or bacteria.", "It does not take iron bound to organic matter."}
 	return o
@@ -72,13 +75,16 @@ func (greensandFilter) charged(b *bed) Outcome {
 	o.Limits = afterEnvelope(o.Limits, chargedLimits(j)...)
 	o.Limits = append(o.Limits, c.limits(set)...)
 	o.Limits = append(o.Limits, b.publicRate())
-	c.settle(o.Settings)
+	c.settle(o.Settings, j.Lean)
+	o.Needs.Chemicals = true
 	o.Washes = append(o.Washes, Wash{
 		Waste: WastePermanganate, Need: unit.GPM(w.rinseFlow), Have: unit.GPM(w.have), Minutes: c.gallons / w.rinseFlow,
 		Whole: c.gallons/w.rinseFlow + soakMinutes, Gallons: unit.Gal(c.gallons), Days: c.days, Vessels: max(1, b.z.Count),
 	})
+	if j.Lean {
+		return o
+	}
 	o.Bill = o.Bill.Join(c.bill(float64(max(1, b.z.Count))))
-	o.Needs.Chemicals = true
 	o.Cautions = append(o.Cautions,
 		"Potassium permanganate is a strong oxidiser: gloves and goggles, never near acid, glycerin, peroxide or paper; it stains.",
 		"The rinse after a charge is purple: not to soil, stream or pond, and to a septic system only as the local health department allows.",
@@ -152,8 +158,12 @@ func (c charging) limits(set source.Set) []Limit {
 
 const shortCharge = 3 // days
 
-func (c charging) settle(s Settings) {
-	s[RegenerantOz], s[RunGal], s[DaysBetweenCharges] = c.oz, c.run, c.days
+func (c charging) settle(s Settings, lean bool) {
+	s[DaysBetweenCharges] = c.days
+	if lean {
+		return
+	}
+	s[RegenerantOz], s[RunGal] = c.oz, c.run
 	s[PermanganateLbYear] = c.lbYear
 }
 
@@ -237,7 +247,7 @@ func chargedLimits(j *Job) []Limit {
 		{"iron_on_charges", media.IronPlusManganese, greensandChargedIron, greensandChargedIronMost, "without a feed all this iron turns to mud on the grains"},
 		{"sulfide_on_charges", media.Sulfide, greensandChargedSulfide, greensandChargedSulfideMost, "sulfide spends the charge and fouls the grains with sulfur"},
 	} {
-		e := media.EnvelopeLimit{ID: x.id, Of: x.of, Caution: &x.caution, Refuse: &x.refuse, Say: x.say}
+		e := &media.EnvelopeLimit{ID: x.id, Of: x.of, Caution: &x.caution, Refuse: &x.refuse, Say: x.say}
 		ls = appendBound(ls, j, e)
 	}
 	iron, manganese := j.In.TotalIron().MgPerL(), j.In.TotalManganese().MgPerL()

@@ -19,6 +19,9 @@ func (lightweightFilter) Run(j *Job, z Size) Outcome {
 	if err != nil {
 		return spoiled(j, o, err)
 	}
+	if j.Lean {
+		return o
+	}
 	o.Cautions = append(o.Cautions, "Shock chlorination of the well strips this medium: bypass it and flush before it is opened again.")
 	o.WillNot = []string{
 		"It does not work without oxygen, nor on water with sulfide.",

@@ -28,7 +28,7 @@ type Limit struct {
 // for an upper limit. pH limits use the distance, half a unit counting as one;
 // temperature limits use it in degrees.
 func (l Limit) Margin() float64 {
-	if per, distant := map[string]float64{"pH": 2, "F": 1}[l.Unit]; distant {
+	if per := perDistance(l.Unit); per > 0 {
 		if l.AtMost {
 			return 1 + per*(l.Need-l.Have)
 		}
@@ -45,6 +45,17 @@ func (l Limit) Margin() float64 {
 		return 99
 	}
 	return 1 // nothing needed, nothing there
+}
+
+// perDistance is what one unit of distance counts for, zero where a ratio does.
+func perDistance(unit string) float64 {
+	switch unit {
+	case "pH":
+		return 2
+	case "F":
+		return 1
+	}
+	return 0
 }
 
 // YesOrNo reports whether the limit is a question of having or not.

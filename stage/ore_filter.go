@@ -25,6 +25,9 @@ func (oreFilter) Run(j *Job, z Size) Outcome {
 		return spoiled(j, o, err)
 	}
 	o.Limits = afterEnvelope(o.Limits, oxidantLimits(j)...)
+	if j.Lean {
+		return o
+	}
 	o.Cautions = append(o.Cautions, "Soak and wash a new bed until it runs clear: its fines blacken the water.",
 		"If it is not lifted at every wash the bed cements within weeks.")
 	o.WillNot = []string{"It does not take hardness, nitrate, sodium or bacteria, nor iron bound to organic matter."}

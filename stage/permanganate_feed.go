@@ -52,21 +52,25 @@ func (permanganateFeed) Run(j *Job, z Size) Outcome {
 	f := layFeed(j, z, permanganateKind, d)
 	o := Outcome{
 		Settings: f.settings(), Limits: append(append(f.limits(j), alkalinityLeft(j)...), coatedBehind(j)),
-		Needs: f.needs(), Bill: feedBill(f, "permanganate for iron and manganese"),
-		Cautions: []string{
-			"Permanganate stains skin and floors and starts fires with glycerin, peroxide, acid or bleach powder: keep it apart, gloves and goggles.",
-			"Pink at the tap is an overdose of as little as 0.05 mg/L: turn the stroke down; carbon does not cure it.",
-			"Keep pink rinse water out of streams: it kills fish.",
-		},
-		WillNot: []string{
-			"It takes no iron or manganese out: the coated bed behind it holds the floc.",
-			"It leaves no residual and is no disinfectant; ammonia stays.",
-		},
+		Needs: f.needs(),
 	}
 	w := j.In
 	w.Permanganate = unit.MgPerL(w.Permanganate.MgPerL() + d.dose*j.fedShare())
 	o.Out = j.inPipe(w)
+	if j.Lean {
+		return o
+	}
 	o.AtPeak = o.Out
+	o.Bill = feedBill(f, "permanganate for iron and manganese")
+	o.Cautions = []string{
+		"Permanganate stains skin and floors and starts fires with glycerin, peroxide, acid or bleach powder: keep it apart, gloves and goggles.",
+		"Pink at the tap is an overdose of as little as 0.05 mg/L: turn the stroke down; carbon does not cure it.",
+		"Keep pink rinse water out of streams: it kills fish.",
+	}
+	o.WillNot = []string{
+		"It takes no iron or manganese out: the coated bed behind it holds the floc.",
+		"It leaves no residual and is no disinfectant; ammonia stays.",
+	}
 	f.working(j)
 	return o
 }

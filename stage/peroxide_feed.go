@@ -41,24 +41,28 @@ func (peroxideFeed) Run(j *Job, z Size) Outcome {
 	d := peroxideDose(j)
 	f := layFeed(j, z, peroxideKind, d)
 	o := Outcome{
-		Settings: f.settings(), Needs: f.needs(), Bill: feedBill(f, "peroxide for sulfide and iron"),
+		Settings: f.settings(), Needs: f.needs(),
 		Limits: append(f.limits(j),
 			behind(j, "catalytic_carbon_behind", "without catalytic carbon peroxide takes sulfide too slowly and is left in the water", media.CatalyticCarbonFilter),
 			notWith(j, media.ChlorineFeed, "peroxide_with_chlorine", "peroxide and chlorine destroy each other; feed one"),
 			notWith(j, media.PermanganateFeed, "peroxide_with_permanganate", "peroxide and permanganate react violently; keep them off one site"),
 		),
-		Cautions: []string{
-			"Above 8 % peroxide is a strong oxidiser and from 35 % it burns skin: goggles, gloves, vented cap; nothing of brass or galvanised iron in the feed line.",
-			"The head of the pump gas-locks: fit one that degasses itself.",
-			"Never let it meet bleach or permanganate.",
-		},
-		WillNot: []string{"It is no disinfectant at this dose.", "Manganese is not taken reliably below pH 8.5."},
 	}
-	o.Bill.Yearly = append(o.Bill.Yearly, cost.Use{Part: media.Visit, PerYear: 0.5, Why: "degas the head and check the residual"})
 	w := j.In
 	w.Peroxide = unit.MgPerL(w.Peroxide.MgPerL() + d.dose*j.fedShare())
 	o.Out = j.inPipe(w)
+	if j.Lean {
+		return o
+	}
 	o.AtPeak = o.Out
+	o.Bill = feedBill(f, "peroxide for sulfide and iron")
+	o.Bill.Yearly = append(o.Bill.Yearly, cost.Use{Part: media.Visit, PerYear: 0.5, Why: "degas the head and check the residual"})
+	o.Cautions = []string{
+		"Above 8 % peroxide is a strong oxidiser and from 35 % it burns skin: goggles, gloves, vented cap; nothing of brass or galvanised iron in the feed line.",
+		"The head of the pump gas-locks: fit one that degasses itself.",
+		"Never let it meet bleach or permanganate.",
+	}
+	o.WillNot = []string{"It is no disinfectant at this dose.", "Manganese is not taken reliably below pH 8.5."}
 	f.working(j)
 	return o
 }

@@ -37,21 +37,24 @@ func (polyphosphateFeed) Run(j *Job, z Size) Outcome {
 	f := layFeed(j, z, polyphosphateKind, d)
 	o := Outcome{
 		Settings: f.settings(), Limits: append(f.limits(j), polyphosphateOrder(j)...),
-		Needs: f.needs(), Bill: feedBill(f, "polyphosphate to keep iron from showing"),
-		Cautions: []string{
-			"Old deposits loosen for weeks: flush heater and pipes after the start.",
-			"It feeds slime and adds phosphorus to the septic system; keep the stock solution chlorinated.",
-			"Where lead or copper is in question ask the health department first.",
-		},
-		WillNot: []string{
-			"The iron is still there: any test will find it; nothing is removed.",
-			"Hot water lets the iron go in hours: the heater, dishwasher and kettle still stain.",
-			"hardness stays",
-		},
+		Needs: f.needs(), Out: j.In,
 	}
-	w := j.In
-	w.Polyphosphate = unit.MgPerL(w.Polyphosphate.MgPerL() + d.dose*j.fedShare())
-	o.Out, o.AtPeak = w, w
+	o.Out.Polyphosphate = unit.MgPerL(j.In.Polyphosphate.MgPerL() + d.dose*j.fedShare())
+	if j.Lean {
+		return o
+	}
+	o.AtPeak = o.Out
+	o.Bill = feedBill(f, "polyphosphate to keep iron from showing")
+	o.Cautions = []string{
+		"Old deposits loosen for weeks: flush heater and pipes after the start.",
+		"It feeds slime and adds phosphorus to the septic system; keep the stock solution chlorinated.",
+		"Where lead or copper is in question ask the health department first.",
+	}
+	o.WillNot = []string{
+		"The iron is still there: any test will find it; nothing is removed.",
+		"Hot water lets the iron go in hours: the heater, dishwasher and kettle still stain.",
+		"hardness stays",
+	}
 	f.working(j)
 	return o
 }

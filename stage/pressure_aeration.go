@@ -38,20 +38,8 @@ func (p pressureAeration) Run(j *Job, z Size) Outcome {
 	in := aerated(j.In, unit.MgPerL(oxygen))
 	minutes := contactMinutes(z, j.Peak, share)
 	o := Outcome{
-		Settings: Settings{
-			VolumeGal: z.Volume.Gal(), TanksInSeries: float64(z.Tanks), ContactMin: minutes,
-			OxygenNeedMgL: oxygenNeed(j.In), OxygenHaveMgL: oxygen,
-		},
-		Loss: p.loss(j, z), Needs: contactNeeds(z), Washes: []Wash{blowDown(j, z)}, Bill: p.bill(z),
-		Cautions: append([]string{
-			"Vent the spent air at a release head, or it spurts from the taps; fizzy milky water clears from below and is harmless.",
-			"Clean the injector or check valve monthly above 5 mg/L iron.",
-		}, airedCautions(j)...),
-		WillNot: []string{
-			"It takes no iron out: the floc must be filtered behind it.",
-			"Carbon dioxide stays in: the pH does not rise.",
-			"Manganese is not to be promised with air.",
-		},
+		Settings: Settings{ContactMin: minutes, OxygenHaveMgL: oxygen},
+		Loss:     p.loss(j, z), Needs: contactNeeds(z), Washes: []Wash{blowDown(j, z)},
 	}
 	o.Needs.Power = z.Mode == byAirPump
 	lived := j.faulty(share)
@@ -61,9 +49,27 @@ func (p pressureAeration) Run(j *Job, z Size) Outcome {
 		Limit{ID: "oxygen", Have: oxygen, Need: oxygenNeed(j.In), Unit: "mg/L", Say: "too little air for iron and sulfide", Kind: source.Derived, From: "electron balance"},
 		ferrousLeft(j, o.AtPeak),
 	)
-	contactTank{}.working(j, z, share, minutes)
-	p.working(j, oxygen)
+	if !j.Lean {
+		p.describe(j, z, &o)
+		contactTank{}.working(j, z, share, minutes)
+		p.working(j, oxygen)
+	}
 	return o
+}
+
+// describe adds the tank and what goes with it.
+func (p pressureAeration) describe(j *Job, z Size, o *Outcome) {
+	o.Settings[VolumeGal], o.Settings[TanksInSeries], o.Settings[OxygenNeedMgL] = z.Volume.Gal(), float64(z.Tanks), oxygenNeed(j.In)
+	o.Bill = p.bill(z)
+	o.Cautions = append([]string{
+		"Vent the spent air at a release head, or it spurts from the taps; fizzy milky water clears from below and is harmless.",
+		"Clean the injector or check valve monthly above 5 mg/L iron.",
+	}, airedCautions(j)...)
+	o.WillNot = []string{
+		"It takes no iron out: the floc must be filtered behind it.",
+		"Carbon dioxide stays in: the pH does not rise.",
+		"Manganese is not to be promised with air.",
+	}
 }
 
 func (pressureAeration) working(j *Job, oxygen float64) {

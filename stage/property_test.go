@@ -232,27 +232,6 @@ func TestFactorsOfTheStages(t *testing.T) {
 	}
 }
 
-// A run stays under 100 µs on one core.
-func BenchmarkRun(b *testing.B) {
-	for _, p := range fedAndStored() {
-		g := flintbank()
-		if p.ID() == media.CalciteBed || p.ID() == media.MagnesiaBlendBed || p.ID() == media.SodaAshFeed {
-			g = acid()
-		}
-		if p.ID() == media.ContactTank {
-			g.water.FreeChlorine = unit.MgPerLAsCl2(12)
-		}
-		j := g.job(b)
-		z := p.Sizes(j)[0]
-		b.Run(string(p.ID()), func(b *testing.B) {
-			b.ReportAllocs()
-			for b.Loop() {
-				p.Run(j, z)
-			}
-		})
-	}
-}
-
 // Asked for working, each stage opens its figures, and the figures are those of
 // its settings.
 func TestWorkingAgreesWithSettings(t *testing.T) {

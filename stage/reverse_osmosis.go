@@ -27,20 +27,23 @@ func (reverseOsmosis) Sizes(j *Job) []Size {
 func (reverseOsmosis) Run(j *Job, z Size) Outcome {
 	set := j.Site.Factors
 	out := j.permeate()
-	o := Outcome{Out: out, AtPeak: out, Limits: Envelope(j, media.ReverseOsmosis)}
+	o := Outcome{Out: out, Limits: Envelope(j, media.ReverseOsmosis)}
 	press := set.In(membranePressure)
 	o.Limits = append(o.Limits, Limit{ID: "feed_pressure", Have: j.Supply.CutIn.PSI(), Need: press.Value, Unit: "psi", Soft: true,
 		Say: "low pressure: little water comes, and more salt with it; fit a small booster", Kind: press.Kind, From: press.From})
 	reject := set.Of(drunkPerDay) * set.Of(rejectRatio)
-	o.Settings = Settings{VolumeGal: z.Volume.Gal()}
 	o.Washes = []Wash{{Waste: WasteReject, Need: unit.GalPerDay(reject), Have: j.Peak, Minutes: minutesPerDay, Gallons: unit.Gal(reject), Days: 1, Vessels: 1}}
+	o.Needs = Needs{Height: unit.Inches(20), Floor: unit.Ft2(2), NoFrost: true}
+	if j.Lean {
+		return o
+	}
+	o.AtPeak, o.Settings = out, Settings{VolumeGal: z.Volume.Gal()}
 	o.Bill = cost.Bill{
 		First:    []cost.Line{{Part: media.OsmosisUnit, Amount: 1, Why: "unit with its tap and tank"}, {Part: media.LabourHour, Amount: 2, Why: "fitting"}},
 		Yearly:   []cost.Use{{Part: media.OsmosisFilters, PerYear: 1.5, Why: "filters each 6 to 12 months"}},
 		Renewals: []cost.Renewal{{Part: media.OsmosisMembrane, Amount: 1, EveryYears: cost.Years{Low: 2, Mid: 3, High: 5}, Why: "membrane"}},
 		Hours:    1,
 	}
-	o.Needs = Needs{Height: unit.Inches(20), Floor: unit.Ft2(2), NoFrost: true}
 	o.Cautions = []string{
 		"For arsenic or nitrate send a laboratory sample yearly: conductivity does not prove it.",
 		"The reject goes to a drain with an air gap.",

@@ -24,6 +24,9 @@ func (sedimentFilter) Run(j *Job, z Size) Outcome {
 		return spoiled(j, o, err)
 	}
 	o.Limits = append(o.Limits, b.handbookHold(w.days))
+	if j.Lean {
+		return o
+	}
 	o.WillNot = []string{
 		"It does nothing to ferrous iron or dissolved manganese: they pass it and stain.",
 		"It does not hold colloidal or organically bound iron.",

@@ -109,17 +109,21 @@ func (sodaAshFeed) Run(j *Job, z Size) Outcome {
 	f := layFeed(j, z, sodaAshKind, d)
 	o := Outcome{
 		Settings: f.settings(), Limits: append(f.limits(j), lowSodium(j, d.dose)...),
-		Needs: f.needs(), Bill: feedBill(f, "soda ash for pH"),
-		Cautions: []string{
-			"Dissolve in softened water; below 50 °F the solution salts out; the fitting scales, look every six weeks.",
-			"Below pH 4 the water needs caustic soda: a specialist's work.",
-		},
-		WillNot: []string{"It takes nothing out; it adds sodium, and no hardness."},
+		Needs: f.needs(),
 	}
 	o.Settings[TargetPH] = target
 	o.Settings[SodiumAddedMgL] = sodiumOf(d.dose)
 	o.Out = j.inPipe(j.sodaFed(d.dose * j.fedShare()))
+	if j.Lean {
+		return o
+	}
 	o.AtPeak = o.Out
+	o.Bill = feedBill(f, "soda ash for pH")
+	o.Cautions = []string{
+		"Dissolve in softened water; below 50 °F the solution salts out; the fitting scales, look every six weeks.",
+		"Below pH 4 the water needs caustic soda: a specialist's work.",
+	}
+	o.WillNot = []string{"It takes nothing out; it adds sodium, and no hardness."}
 	f.working(j)
 	return o
 }

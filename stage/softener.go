@@ -39,18 +39,21 @@ func (softener) Run(j *Job, z Size) Outcome {
 	o.Limits = append(o.Limits, w.limits(j.Site.Factors)[:2]...)
 	o.Limits = append(o.Limits, x.limits(j.Site.Factors)...)
 	o.Out, _ = b.soften(x, j.Typical())
-	o.AtPeak, _ = b.soften(x, j.Peak)
-	b.describe(o.Settings, filterSpec{})
-	x.settle(o.Settings)
-	o.Settings[BackwashGPM], o.Settings[BackwashMin] = w.need, w.minutes
+	b.describe(o.Settings)
+	x.settle(o.Settings, j.Lean)
 	o.Washes = []Wash{{
 		Waste: WasteBrine, Need: unit.GPM(w.need), Have: unit.GPM(w.have), Minutes: w.minutes, Whole: regenerationMinutes,
 		Gallons: unit.Gal(x.gallons), Days: x.days, Vessels: max(1, z.Count),
 	}}
-	o.Bill, o.Needs = b.softenerBill(x), b.needs()
+	o.Needs, o.Loss = b.needs(), b.softenerLoss()
 	o.Needs.Salt = true
 	o.Needs.Floor = unit.Ft2(o.Needs.Floor.Ft2() + brineFloor)
-	o.Loss = b.softenerLoss()
+	if j.Lean {
+		return o
+	}
+	o.AtPeak, _ = b.soften(x, j.Peak)
+	o.Settings[BackwashGPM], o.Settings[BackwashMin] = w.need, w.minutes
+	o.Bill = b.softenerBill(x)
 	o.Cautions, o.WillNot = x.cautions(j), x.willNot(j)
 	x.work(j)
 	return o
@@ -254,12 +257,13 @@ func (x exchange) willNot(j *Job) []string {
 }
 
 // settle writes the softener's figures among the settings.
-func (x exchange) settle(s Settings) {
-	s[HardnessGPG], s[HardnessLowGPG], s[HardnessHighGPG] = x.setting, x.low, x.high
-	s[SaltLb], s[SaltLbPerYear] = x.salt, x.saltYear
-	s[CapacityGrains], s[LoadGrainsPerDay] = x.capacity, x.load
-	s[DaysBetween], s[DaysBetweenMetered] = x.days, x.metered
-	s[SodiumAddedMgL] = x.sodium
+func (x exchange) settle(s Settings, lean bool) {
+	s[HardnessGPG], s[SaltLbPerYear], s[DaysBetweenMetered], s[SodiumAddedMgL] = x.setting, x.saltYear, x.metered, x.sodium
+	if lean {
+		return
+	}
+	s[HardnessLowGPG], s[HardnessHighGPG], s[SaltLb] = x.low, x.high, x.salt
+	s[CapacityGrains], s[LoadGrainsPerDay], s[DaysBetween] = x.capacity, x.load, x.days
 	s[BrineGal], s[BrineGalPerYear] = x.gallons, x.gallons*daysPerYear/x.days
 }
 

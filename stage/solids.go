@@ -8,7 +8,9 @@ import (
 
 // Solids is what a filter would hold of a water, mg/L dry: iron hydroxide,
 // manganese dioxide, sulfur and other particles.
-func Solids(w water.State) float64 {
+func Solids(w water.State) float64 { return solids(&w) }
+
+func solids(w *water.State) float64 {
 	return w.Particulate.MgPerL()*solidsMade(chem.IronII) +
 		w.ManganeseOx.MgPerL()*solidsMade(chem.ManganeseII) +
 		w.Sulfur.MgPerL() + w.Solids.MgPerL()

@@ -40,6 +40,14 @@ type Job struct {
 	After  []media.Process  // stages behind, in order
 	Fault  Fault            // a way to fail, for complaints; "" when sound
 
+	// Lean asks only for what carries a water down a train, as a cloud of waters
+	// does: Out, Limits, Washes, Supply, Loss, Needs and the settings that LeanSettings
+	// names are then those of a full run; AtPeak, bill, words and working are left out.
+	Lean bool
+	// Room takes the limits where they fit, so that one slice may serve many runs;
+	// a run with the same room overwrites them. Nil: each run makes its own.
+	Room []Limit
+
 	ceiling *ceilingFound // of a calcite bed here
 }
 
@@ -63,6 +71,14 @@ func contains(list, ps []media.Process) bool {
 		}
 	}
 	return false
+}
+
+// room is where n limits are to be written.
+func (j *Job) room(n int) []Limit {
+	if cap(j.Room) >= n {
+		return j.Room[:0]
+	}
+	return make([]Limit, 0, n)
 }
 
 // Process is one kind of unit process.
@@ -111,6 +127,14 @@ type Outcome struct {
 
 // Settings are the installer's figures by leaf name (see names.go).
 type Settings map[string]float64
+
+// LeanSettings are the settings that a lean run gives where a full one does: what a
+// cloud of waters sets ranges on and what stands behind in the train asks for.
+var LeanSettings = []string{
+	DoseMgL, FeedMLMin, ResidualMgL, TargetPH, ContactMin, StorageDays, OxygenHaveMgL,
+	ServiceGPMFt2, DaysBetweenMetered, HardnessGPG, SaltLbPerYear, SodiumAddedMgL, HardnessAddedGPG,
+	ElementDays, DaysBetweenCharges,
+}
 
 // Loss is the pressure a stage takes at peak flow.
 type Loss struct{ Clean, Dirty unit.Pressure }

@@ -25,8 +25,13 @@ func (storageBooster) Run(j *Job, z Size) Outcome {
 	o := s.outcome(media.StorageBooster)
 	o.Limits = append(o.Limits, alkalinityLeft(j)...)
 	in := j.aired(j.In, transfer)
-	o.Out, o.AtPeak = s.stored(in, false), s.stored(in, true)
-	o.Out.Uncovered, o.AtPeak.Uncovered = true, true
+	o.Out = s.stored(in, false)
+	o.Out.Uncovered = true
+	if j.Lean {
+		return o
+	}
+	o.AtPeak = s.stored(in, true)
+	o.AtPeak.Uncovered = true
 	o.Cautions = append(storeCautions(), airedCautions(j)...)
 	o.Cautions = append(o.Cautions, "Feed a little hypochlorite as it fills: stored water grows slime without a residual.")
 	o.WillNot = []string{

@@ -52,14 +52,17 @@ func (j *Job) refill() float64 {
 // outcome is everything but the water.
 func (s store) outcome(p media.Process) Outcome {
 	o := Outcome{
-		Supply: s.supply(), Needs: s.needs(), Bill: s.bill(),
-		Limits: append(Envelope(s.j, p), s.limits()...),
-		Settings: Settings{
-			VolumeGal: s.z.Volume.Gal(), BoosterGPM: s.z.Booster.GPM(),
-			StorageDays: s.days, FillMinPerDay: s.fillMin, PressureTankGal: boosterTankGal,
-		},
-		Washes: []Wash{s.cleaning()},
+		Supply: s.supply(), Needs: s.needs(),
+		Limits:   append(Envelope(s.j, p), s.limits()...),
+		Settings: Settings{StorageDays: s.days},
+		Washes:   []Wash{s.cleaning()},
 	}
+	if s.j.Lean {
+		return o
+	}
+	o.Bill = s.bill()
+	o.Settings[VolumeGal], o.Settings[BoosterGPM] = s.z.Volume.Gal(), s.z.Booster.GPM()
+	o.Settings[FillMinPerDay], o.Settings[PressureTankGal] = s.fillMin, boosterTankGal
 	s.working()
 	return o
 }

@@ -32,12 +32,17 @@ func (ultraviolet) Run(j *Job, z Size) Outcome {
 	set := j.Site.Factors
 	t := transmittance(set, j.In)
 	rated := lampFlow(z.Rated.GPM(), t, unit.Inches(lightPath/cmPerInch))
-	o := Outcome{Out: j.In, AtPeak: j.In, Limits: lampLimits(j, t, rated)}
-	o.Settings = Settings{RatedFlowGPM: rated, LampDoseMJ: set.Of(lampDose) * rated / math.Max(j.Peak.GPM(), leastFlow)}
+	o := Outcome{Out: j.In, Limits: lampLimits(j, t, rated)}
 	if lit(j, o.Limits) {
 		o.Out.Coliform, o.Out.EColi = unit.Per100mL(0), unit.Per100mL(0)
-		o.AtPeak = o.Out
 	}
+	o.Loss = Loss{Clean: unit.PSI(lampLoss), Dirty: unit.PSI(lampLoss)}
+	o.Needs = Needs{Height: unit.Inches(60), Floor: unit.Ft2(2), Power: true, NoFrost: true}
+	if j.Lean {
+		return o
+	}
+	o.AtPeak = o.Out
+	o.Settings = Settings{RatedFlowGPM: rated, LampDoseMJ: set.Of(lampDose) * rated / math.Max(j.Peak.GPM(), leastFlow)}
 	lamp := media.UltravioletUnit
 	if z.Rated.GPM() > 12 {
 		lamp = media.LargeUltraviolet
@@ -51,8 +56,6 @@ func (ultraviolet) Run(j *Job, z Size) Outcome {
 		Renewals: []cost.Renewal{{Part: media.UltravioletSleeve, Amount: 1, EveryYears: cost.Years{Low: 2, Mid: 2.5, High: 3}, Why: "sleeve"}},
 		Hours:    lampUpkeep,
 	}
-	o.Loss = Loss{Clean: unit.PSI(lampLoss), Dirty: unit.PSI(lampLoss)}
-	o.Needs = Needs{Height: unit.Inches(60), Floor: unit.Ft2(2), Power: true, NoFrost: true}
 	o.Cautions = []string{
 		"Disinfect the house pipes behind the lamp at the start: it leaves nothing in the water.",
 		"The light burns eyes: never look at a lit lamp. Spent lamps hold mercury.",

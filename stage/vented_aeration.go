@@ -27,9 +27,13 @@ func (ventedAeration) Run(j *Job, z Size) Outcome {
 	in := j.aired(j.In, transfer)
 	o.Out, o.AtPeak = s.stored(in, false), s.stored(in, true)
 	o.Out.Uncovered, o.AtPeak.Uncovered = true, true
-	o.Settings[OxygenNeedMgL], o.Settings[OxygenHaveMgL] = oxygenNeed(j.In), in.Oxygen.MgPerL()
+	o.Settings[OxygenHaveMgL] = in.Oxygen.MgPerL()
 	o.Limits = append(append(o.Limits, alkalinityLeft(j)...), ferrousLeft(j, o.AtPeak))
 	o.Needs.Vent = true
+	if j.Lean {
+		return o
+	}
+	o.Settings[OxygenNeedMgL] = oxygenNeed(j.In)
 	ventedBill(&o.Bill)
 	o.Cautions = append(storeCautions(), airedCautions(j)...)
 	o.Cautions = append(o.Cautions, "The water has stood open to air: disinfect behind it, with a chlorine residual or ultraviolet light after the filter.")

@@ -143,9 +143,13 @@ func (w washing) record(waste Waste, count int) Wash {
 }
 
 // settle writes the wash among the settings.
-func (w washing) settle(s Settings) {
+func (w washing) settle(s Settings, lean bool) {
+	s[DaysBetweenMetered] = w.metered
+	if lean {
+		return
+	}
 	s[BackwashGPM], s[BackwashMin], s[RinseMin], s[BackwashGal] = w.need, w.minutes, w.rinse, w.gallons
-	s[DaysBetween], s[DaysBetweenMetered], s[IronLoadGrainsFt2] = math.Max(1, w.days), w.metered, w.load
+	s[DaysBetween], s[IronLoadGrainsFt2] = math.Max(1, w.days), w.load
 }
 
 // lift is how the bed behaves in its backwash.
