@@ -5,7 +5,7 @@ export GOFLAGS = -buildvcs=false
 
 BIN = bin/wellwright
 
-.PHONY: run test check bench fuzz build clean golden
+.PHONY: run test check bench fuzz build clean golden prior
 
 run: build
 	$(BIN) demo
@@ -32,6 +32,10 @@ fuzz:
 
 golden:
 	go test ./sheet -update
+
+# The prior of raw waters is fitted anew from the public data kept beside the repository.
+prior:
+	go run ./scripts/fitprior -data ../shared/data -o cloud/prior.json
 
 clean:
 	rm -rf bin

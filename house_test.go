@@ -18,6 +18,7 @@ var rooms = []string{
 	"unit", "source", "formula", "chem", "hydraulic", "statistic", "water", "limits", "well",
 	"media", "cost", "rehab", "book", "cloud", "stage", "train", "nexttest", "plan", "care", "trial",
 	"labfile", "demo", "canvas", "section", "sheet", "store", "web", "cmd/wellwright",
+	"scripts/fitprior", // writes the data file of cloud; nothing imports it
 }
 
 const module = "wellwright/"
