@@ -1,0 +1,121 @@
+package nexttest
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"wellwright/chem"
+	"wellwright/cloud"
+	"wellwright/cost"
+	"wellwright/media"
+	"wellwright/source"
+	"wellwright/unit"
+)
+
+// Test is one further test that could be made.
+type Test struct {
+	ID    string
+	Words string     // what is done, in the words of the trade
+	Price cost.Range // fee or reagents, and the time on site
+	Days  float64    // until the result is known
+	Parts []Part     // what is read
+	Read  Reader
+	Wants []Want // what its bottles are for; none if it is read on site
+}
+
+// Part is one figure that a test reads. A part without unit is yes (1) or no (0).
+type Part struct{ Name, Unit string }
+
+// Reader simulates one reading of a draw, part by part into got, with the error
+// and the limit of detection of the method.
+type Reader func(d *cloud.Draw, r *rand.Rand, got []float64)
+
+// Demand is the chlorine that a plausible water takes up in its true state.
+//
+//	demand = a Fe + b Mn + (c + s (e − c)) S + k N + x
+//
+//	Fe, Mn  ferrous iron and dissolved manganese, mg/L
+//	S, s    sulfide as H2S, mg/L, and the share of it taken all the way to sulfate
+//	N, k    ammonia as N, mg/L, and what it takes, mg/mg
+//	x       organic matter and slime, mg/L as Cl2
+//	a b c e 0.635, 1.29, 2.08, 8.32: derived from the balanced reactions
+//
+// Range: draws of the cloud. Error: none against the draw.
+// Source: derived from atomic weights, see chem.Demand.
+func Demand(d *cloud.Draw) unit.Chlorine {
+	per := func(t chem.Target) float64 {
+		k, _ := chem.Demand(chem.Hypochlorite, t)
+		return k
+	}
+	w, s := &d.Water, &d.Supply
+	sulfur, sulfate := per(chem.SulfideToSulfur), per(chem.SulfideToSulfate)
+	return unit.MgPerLAsCl2(per(chem.IronII)*w.Ferrous.MgPerL() + per(chem.ManganeseII)*w.Manganese.MgPerL() +
+		(sulfur+s.SulfateShare*(sulfate-sulfur))*w.Sulfide.MgPerLAsH2S() + s.AmmoniaRatio*w.Ammonia.MgPerLAsN() + s.ChlorineExtra.MgPerLAsCl2())
+}
+
+// kit makes readings with the factors of one well.
+type kit struct{ set source.Set }
+
+// method is an error and a limit of detection.
+type method struct{ share, fixed, limit float64 }
+
+func (k kit) method(share, limit source.Factor) method {
+	return method{share: k.set.Of(share), limit: k.set.Of(limit)}
+}
+
+// read is a value as the method gives it; below its limit all reads alike.
+func (m method) read(v float64, r *rand.Rand) float64 {
+	x := v + math.Hypot(m.share*v, m.fixed)*r.NormFloat64()
+	if x < m.limit {
+		return 0
+	}
+	return x
+}
+
+// look is a yes or no with two likelihood ratios: how many times likelier the
+// thing is when it is found, and when it was looked for and not found.
+type look struct{ there, not float64 } // chance of a yes, with the thing and without
+
+// lookOf solves the two ratios for the chances.
+//
+//	LR+ = p/q,  LR− = (1−p)/(1−q)   so   q = (1 − LR−)/(LR+ − LR−),  p = LR+ q
+//
+// Source: definition of the likelihood ratios of a yes-or-no test.
+func lookOf(seen, absent float64) look {
+	q := (1 - absent) / (seen - absent)
+	return look{there: seen * q, not: q}
+}
+
+func (k kit) look(name string) look {
+	return lookOf(k.set.Of(borrowed("cloud_likelier_"+name)), k.set.Of(borrowed("cloud_likelier_"+name+"_absent")))
+}
+
+func (l look) read(there bool, r *rand.Rand) float64 {
+	p := l.not
+	if there {
+		p = l.there
+	}
+	if r.Float64() < p {
+		return 1
+	}
+	return 0
+}
+
+// present is whether a bottle of 100 mL shows a germ: of c on average in 100 mL
+// it holds at least one with chance 1 − e^−c (Poisson).
+func present(c unit.Count, r *rand.Rand) float64 {
+	if r.Float64() < -math.Expm1(-c.Per100mL()) {
+		return 1
+	}
+	return 0
+}
+
+// price is the fee with the time on site.
+func (k kit) price(c charge, prices media.PriceList) cost.Range {
+	feeLow, fee, feeHigh := k.set.Range(c.fee())
+	_, minutes, _ := k.set.Range(c.time())
+	hour, _ := prices.Of(media.LabourHour)
+	time := func(cents int64) cost.Money { return cost.Cents(cents).Times(minutes / 60) }
+	return cost.Range{Low: cost.USD(feeLow), Mid: cost.USD(fee), High: cost.USD(feeHigh)}.
+		Add(cost.Range{Low: time(hour.Low), Mid: time(hour.Mid), High: time(hour.High)})
+}
