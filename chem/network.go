@@ -115,9 +115,9 @@ type partial struct {
 }
 
 // rate is one reaction's speed and derivatives: by up to four amounts, and by
-// ln h.
+// ln h. The speed of a reaction of two is k times the first two amounts of by.
 type rate struct {
-	v    float64
+	v, k float64
 	by   [4]partial
 	n    int
 	byLn float64
@@ -127,7 +127,7 @@ func (r *rate) add(i int, v float64) { r.by[r.n] = partial{i, v}; r.n++ }
 
 // twoBody sets r to k·c[a]·c[b], with d ln k/d ln h.
 func (r *rate) twoBody(k, dlnk float64, c *pool, a, b int) {
-	*r = rate{v: k * product(c[a], c[b])}
+	*r = rate{v: k * product(c[a], c[b]), k: k}
 	r.byLn = r.v * dlnk
 	r.add(a, k*c[b])
 	r.add(b, k*c[a])
