@@ -21,7 +21,7 @@ const (
 
 // Formulas lists the public formulas of this room.
 func Formulas() []formula.Formula {
-	return slices.Concat(ionFormulas(), carbonateFormulas(), scaleFormulas(), raisingFormulas(), oxidationFormulas(), gasFormulas(), chlorineFormulas(), []formula.Formula{arsenicFormula()})
+	return slices.Concat(ionFormulas(), carbonateFormulas(), scaleFormulas(), raisingFormulas(), oxidationFormulas(), gasFormulas(), chlorineFormulas(), heldFormulas())
 }
 
 // Quantities that only chemistry has.

@@ -5,6 +5,7 @@ package chem
 
 import (
 	"fmt"
+	"slices"
 
 	"wellwright/source"
 )
@@ -34,7 +35,7 @@ func Factors() []source.Factor {
 	for k := kNone + 1; k < nConstants; k++ {
 		fs = append(fs, factorOf(k))
 	}
-	return append(fs, rateFactors()...)
+	return slices.Concat(fs, rateFactors(), arsenicFactors(), exchangeFactors())
 }
 
 // logK returns log K of k at a temperature given by its powers.
