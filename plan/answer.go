@@ -118,21 +118,25 @@ type Action struct {
 
 // Option is a train that meets what is wanted in the likeliest water.
 type Option struct {
-	Rank             int      `json:"rank"`
-	Train            []string `json:"train"`
-	Addons           []string `json:"addons"`
-	MeetsProbability *float64 `json:"meets_probability"` // null: three waters give no probability
-	FirstLimit       Limit    `json:"first_limit"`
-	ExpectedCost     float64  `json:"expected_cost"` // US dollars, failing, callbacks and own time counted
-	Cost             Cost     `json:"cost"`
-	UpkeepHours      float64  `json:"upkeep_h_per_year"`
-	WasteGalPerYear  float64  `json:"waste_water_gal_per_year"`
-	Stages           []Stage  `json:"stages"`
-	Flips            []Flip   `json:"flips"`
-	WillNot          []string `json:"will_not"`
-	Ties             []int    `json:"near_ties"` // ranks too close to call
-	Kept             []string `json:"kept"`      // equipment already there and kept
-	Warnings         []string `json:"warnings"`  // what the owner should hear before its price
+	Rank             int        `json:"rank"`
+	Train            []string   `json:"train"`
+	Addons           []string   `json:"addons"`
+	MeetsProbability *float64   `json:"meets_probability"` // null: three waters give no probability
+	MeetsError       *float64   `json:"meets_standard_error"`
+	Carried          int        `json:"draws_carried"` // plausible waters that it was carried through
+	LimitsMet        []LimitMet `json:"limits_met"`    // hard limits that some of them break
+	Regret           *float64   `json:"regret_usd"`    // expected cost beyond the best train in each water
+	FirstLimit       Limit      `json:"first_limit"`
+	ExpectedCost     float64    `json:"expected_cost"` // US dollars, failing, callbacks and own time counted
+	Cost             Cost       `json:"cost"`
+	UpkeepHours      float64    `json:"upkeep_h_per_year"`
+	WasteGalPerYear  float64    `json:"waste_water_gal_per_year"`
+	Stages           []Stage    `json:"stages"`
+	Flips            []Flip     `json:"flips"`
+	WillNot          []string   `json:"will_not"`
+	Ties             []int      `json:"near_ties"` // ranks too close to call
+	Kept             []string   `json:"kept"`      // equipment already there and kept
+	Warnings         []string   `json:"warnings"`  // what the owner should hear before its price
 
 	Pressure Pressure `json:"pressure"`
 	Night    []Slot   `json:"night"`
@@ -153,6 +157,13 @@ type Limit struct {
 	Say    string  `json:"say"`
 	Kind   string  `json:"kind"`
 	From   string  `json:"from"`
+}
+
+// LimitMet is a hard limit and the chance of meeting it.
+type LimitMet struct {
+	Limit       string  `json:"limit"`
+	Stage       string  `json:"stage"`
+	Probability float64 `json:"probability"`
 }
 
 // Cost is in US dollars.
@@ -181,6 +192,7 @@ type Stage struct {
 	Tap      string             `json:"tap"` // behind it; "" for a feed
 	Size     map[string]float64 `json:"size"`
 	Settings map[string]float64 `json:"settings"`
+	Ranges   map[string]Range   `json:"settings_range"` // of the settings that vary over the cloud
 	Backwash *Backwash          `json:"backwash"`
 	WaterOut map[string]Range   `json:"water_out"`
 	Findings []Limit            `json:"findings"`

@@ -31,6 +31,7 @@ type Desk struct {
 	Work    *train.Work
 	Table   limits.Table
 	set     source.Set
+	visits  visits
 	ask     Ask
 }
 
@@ -50,12 +51,33 @@ func Open(p book.Present, ask Ask) (*Desk, error) {
 		Model: model, Factors: set, Well: p.Supply, House: p.House, Rules: p.Rules, Wishes: p.Wishes,
 	}
 	table := limits.On(p.AsOf, jurisdiction(p))
-	d := &Desk{Present: p, Cloud: c, Table: table, set: set, ask: ask}
+	d := &Desk{Present: p, Cloud: c, Table: table, set: set, visits: visitsOf(set), ask: ask}
 	want := d.targets()
 	site.LeastPH = want.PHLow
-	d.Work = train.NewWork(site, c.Draws, want)
-	d.Work.Worth, d.Work.FailureCost = d.worth, d.set.Of(wrongUnit)
+	d.Work = d.search(site, c, want)
 	return d, nil
+}
+
+// search makes the search over trains for a cloud: on its spread draws, and then
+// over all. A cloud without spread draws holds so few that they are searched on
+// themselves.
+func (d *Desk) search(site *stage.Site, c cloud.Cloud, want train.Targets) *train.Work {
+	few, all := c.Spread, c.Draws
+	if len(few) == 0 {
+		few, all = c.Draws, nil
+	}
+	w := train.NewWork(site, few, want)
+	w.Whole, w.Leaves = all, d.keptLeaves()
+	w.Worth, w.Fails, w.FailureCost = d.worth, d.visits.failingIn, d.set.Of(wrongUnit)
+	return w
+}
+
+// Believing returns the desk with another cloud of waters and supplies.
+func (d *Desk) Believing(c cloud.Cloud) *Desk {
+	e := *d
+	e.Cloud = c
+	e.Work = e.search(d.Work.Site, c, d.Work.Want)
+	return &e
 }
 
 // Build answers a book whole.
@@ -78,7 +100,8 @@ func (d *Desk) Answer() (Answer, error) {
 		return a, nil
 	}
 	found := d.Work.Search()
-	ranked := d.rank(found.Trains)
+	chosen := d.choose(found.Trains)
+	ranked := chosen.options
 	a.Considered, a.Pruned = found.Considered, found.Cut
 	a.Rejected = d.rejected(ranked)
 	a.Options = d.options(ranked)

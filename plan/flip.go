@@ -121,7 +121,7 @@ func (d *Desk) best(dl dial, ts []train.Train, v float64) string {
 	var rs []ranked
 	for _, ev := range e.Work.EvaluateAll(ts) {
 		if !ev.Fails {
-			rs = append(rs, e.price(ev))
+			rs = append(rs, e.completed(ev, 0))
 		}
 	}
 	refuge := e.refuge(rs)
@@ -144,8 +144,7 @@ func (d *Desk) turned(dl dial, v float64) *Desk {
 	dl.set(&draw, v)
 	draw.Weight = 1
 	e := *d
-	e.Work = train.NewWork(d.Work.Site, []cloud.Draw{draw}, d.Work.Want)
-	e.Work.Worth, e.Work.FailureCost = d.worth, d.set.Of(wrongUnit)
+	e.Work = e.search(d.Work.Site, cloud.Cloud{Draws: []cloud.Draw{draw}}, d.Work.Want)
 	return &e
 }
 

@@ -42,8 +42,7 @@ func (d *Desk) ties(rs []ranked, i, most int) []int {
 		if k == i || k >= most {
 			continue
 		}
-		a, b := rs[i].expected, rs[k].expected
-		if max(a, b)-min(a, b) < d.set.Of(nearTie)*max(a, b) {
+		if d.tied(&rs[i], &rs[k]) {
 			ties = append(ties, k+1)
 		}
 	}
@@ -52,13 +51,15 @@ func (d *Desk) ties(rs []ranked, i, most int) []int {
 
 // option writes one train down.
 func (d *Desk) option(r ranked) Option {
+	priced := d.work(r.bill, nil)
 	o := Option{
 		Train: names(r.Train), Addons: d.addons(r), FirstLimit: d.limit(r.Evaluation, r.First),
-		ExpectedCost: round(r.expected), UpkeepHours: r.cost.Hours, Flips: []Flip{}, WillNot: []string{}, Kept: names(r.kept), Warnings: d.warnings(r),
-		Cost:     Cost{First: money(r.cost.First), Yearly: money(r.cost.Yearly), TenYear: money(r.cost.TenYear)},
+		ExpectedCost: round(r.expected), UpkeepHours: priced.Hours, Flips: []Flip{}, WillNot: []string{}, Kept: names(r.kept), Warnings: d.warnings(r),
+		Cost: d.costs(r, priced), LimitsMet: d.limitsMet(r),
 		Pressure: Pressure{CutIn: r.Budget.CutIn, Clean: r.Budget.Clean, Dirty: r.Budget.Dirty, Left: r.Budget.Left},
-		Parts:    parts(r.cost),
+		Parts:    parts(priced),
 	}
+	d.uncertain(&o, r)
 	tap := 1
 	for k, l := range r.Links {
 		s := d.stage(r, k)
@@ -67,7 +68,7 @@ func (d *Desk) option(r ranked) Option {
 			s.Tap = fmt.Sprintf("T%d", tap)
 		}
 		o.Stages = append(o.Stages, s)
-		mid := l.Outcomes[d.middle()]
+		mid := l.Outcomes[r.Lead]
 		o.WillNot = append(o.WillNot, ofStage(l.Process, mid.WillNot)...)
 		for _, w := range mid.Washes {
 			o.WasteGalPerYear += w.PerDay().GalPerDay() * 365
@@ -101,17 +102,18 @@ func hasTap(p media.Process) bool {
 // stage writes one stage down as sized, set and forecast.
 func (d *Desk) stage(r ranked, k int) Stage {
 	l := r.Links[k]
-	mid := l.Outcomes[d.middle()]
+	mid := l.Outcomes[r.Lead]
 	s := Stage{
 		Process: string(l.Process), Words: l.Process.Words(), Count: max(l.Size.Count, 1), Mode: l.Size.Mode, Label: l.Size.Label,
-		Size: sizes(l.Size), Settings: without(mid.Settings, sizes(l.Size)), WaterOut: d.waterOut(l), Findings: []Limit{}, Cautions: mid.Cautions,
+		Size: sizes(l.Size), Settings: without(mid.Settings, sizes(l.Size)), WaterOut: d.waterOut(r, k), Findings: []Limit{}, Cautions: mid.Cautions,
 	}
+	s.Ranges = d.settingRanges(r, k, s.Settings)
 	if s.Cautions == nil {
 		s.Cautions = []string{}
 	}
 	for i, ls := range r.Limits {
 		for _, p := range ls {
-			if p.Stage == k && p.Fails() && i == d.middle() {
+			if p.Stage == k && p.Fails() && i == r.Lead {
 				s.Findings = append(s.Findings, d.limit(r.Evaluation, p))
 			}
 		}
@@ -157,14 +159,29 @@ func sizes(z stage.Size) map[string]float64 {
 	return m
 }
 
-// waterOut is the forecast behind a stage: the range over the draws of error
-// and season.
-func (d *Desk) waterOut(l train.Link) map[string]Range {
+// waterOut is the forecast behind a stage: the range over the cloud, or, of few
+// waters, over the draws of error and season.
+func (d *Desk) waterOut(r ranked, k int) map[string]Range {
 	m := map[string]Range{}
-	for _, q := range forecastLeaves {
-		m[q.name] = d.over(func(i int) float64 { return q.of(l.Outcomes[i].Out) })
+	l := r.Links[k]
+	for n, q := range forecastLeaves {
+		if r.over != nil {
+			m[q.name] = rangeOver(q.of(l.Outcomes[r.Lead].Out), r.over.Leaf(k, n))
+		} else {
+			m[q.name] = d.over(func(i int) float64 { return q.of(l.Outcomes[i].Out) })
+		}
 	}
 	return m
+}
+
+// uncertain writes down what only the whole cloud tells of an option.
+func (d *Desk) uncertain(o *Option, r ranked) {
+	if r.over == nil {
+		return
+	}
+	m := d.meets(r)
+	o.MeetsProbability, o.MeetsError = &m.P, &m.Error
+	o.Carried, o.Regret = len(r.over.Over), &r.regret
 }
 
 // over is the least, middle and greatest of a figure over the draws.
@@ -206,12 +223,8 @@ var forecastLeaves = []leaf{
 
 // limit writes a limit down with the stage it stands in.
 func (d *Desk) limit(e train.Evaluation, p train.Placed) Limit {
-	at := "train"
-	if p.Stage >= 0 && p.Stage < len(e.Links) {
-		at = string(e.Links[p.Stage].Process)
-	}
 	return Limit{
-		Stage: at, Limit: p.ID, Have: p.Have, Need: p.Need, Unit: p.Unit, Margin: p.Margin(), AtMost: p.AtMost,
+		Stage: at(e, p.Stage), Limit: p.ID, Have: p.Have, Need: p.Need, Unit: p.Unit, Margin: p.Margin(), AtMost: p.AtMost,
 		Fails: p.Fails(), Water: p.Draw, Say: p.Say, Kind: p.Kind.String(), From: p.From,
 	}
 }
@@ -234,7 +247,7 @@ func names[T ~string](ps []T) []string {
 // addons are kitchen taps worth offering: sodium for a restricted diet, nitrate.
 func (d *Desk) addons(r ranked) []string {
 	as := []string{}
-	end := r.Links[len(r.Links)-1].Outcomes[d.middle()].Out
+	end := r.Links[len(r.Links)-1].Outcomes[r.Lead].Out
 	sodium := d.Present.House.LowSodium && end.Sodium.MgPerL() > d.Work.Want.Sodium.MgPerL()
 	if sodium || end.Nitrate.MgPerLAsN() > d.nitrateMost() || end.Arsenic.MgPerL() > d.arsenicMost() {
 		as = append(as, string(media.ReverseOsmosis))
@@ -252,7 +265,7 @@ const chlorineNoticed = 0.2
 // warnings are what the owner should hear of a train beside its limits.
 func (d *Desk) warnings(r ranked) []string {
 	ws := []string{}
-	if d.overBudget(r) {
+	if r.overBudget {
 		ws = append(ws, "Above the owner's budget: ranked behind what keeps to it.")
 	}
 	if r.failedHere {
@@ -261,7 +274,7 @@ func (d *Desk) warnings(r ranked) []string {
 	if _, disputed := d.retest(); disputed {
 		ws = append(ws, "It rests on a disputed sample: sample again before anything is bought.")
 	}
-	for _, l := range r.Limits[d.middle()] {
+	for _, l := range r.Limits[r.Lead] {
 		if l.Stage == train.Whole && l.Fails() && l.ID != r.First.ID && !strings.HasPrefix(l.ID, "drain_") {
 			ws = append(ws, sayLimit(d.limit(r.Evaluation, l)))
 		}

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"math"
-	"sort"
 
 	"wellwright/cost"
 	"wellwright/media"
@@ -14,60 +13,63 @@ import (
 // ranked is a train with its cost and what its failing would cost.
 type ranked struct {
 	train.Evaluation
-	cost     cost.Answer
+	bill     cost.Bill
 	own      float64 // ten-year cost and the owner's time, US dollars
-	chance   float64 // of failing, over the waters drawn
+	chance   float64 // of failing, over the waters
 	calls    float64 // callbacks in ten years
 	loss     float64 // expected cost of failing and of callbacks
 	expected float64 // own and loss
+	healthy  float64 // share of the waters in which no limit of health is broken
 	kept     []media.Process
+	over     *train.Carried // over the whole cloud; nil: only a few waters are known
+	lasted   int            // rounds of comparison over the cloud that it came through
+	refuge   float64        // cost of the train that one would turn to when this one has failed
+	regret   float64        // expected cost beyond the best train in each water
 
+	overBudget bool
 	failedHere bool // one like its first stage stands here and does not work
-}
-
-// rank costs every train, adds what its failing would cost, orders by expected
-// cost, and folds away trains that only add stages to a better one.
-func (d *Desk) rank(es []train.Evaluation) []ranked {
-	var rs []ranked
-	for _, e := range es {
-		if !e.Fails {
-			rs = append(rs, d.price(e))
-		}
-	}
-	refuge := d.refuge(rs)
-	for i := range rs {
-		d.expect(&rs[i], refuge)
-	}
-	sort.SliceStable(rs, func(i, k int) bool {
-		if a, b := d.overBudget(rs[i]), d.overBudget(rs[k]); a != b {
-			return b
-		}
-		return rs[i].expected < rs[k].expected
-	})
-	return fold(rs)
-}
-
-// overBudget reports whether a train is above what the owner would spend, first
-// or yearly.
-func (d *Desk) overBudget(r ranked) bool {
-	w := d.Present.Wishes
-	return (w.Budget != nil && r.cost.First.Mid.USD() > *w.Budget) ||
-		(w.YearlyBudget != nil && r.cost.Yearly.Mid.USD() > *w.YearlyBudget)
 }
 
 // price costs one train without its failing.
 func (d *Desk) price(e train.Evaluation) ranked {
 	bill, kept := d.bill(e)
-	r := ranked{Evaluation: e, kept: kept, cost: d.work(bill, nil)}
-	r.own = r.cost.TenYear.Mid.USD() + d.set.Of(ownerHour)*r.cost.Hours*d.set.Of(lossYears)
-	r.chance, r.calls = d.failing(e)
-	if d.failedHere(e.Train) {
-		r.chance = 1 - (1-r.chance)*(1-d.set.Of(failsAgain))
-		r.failedHere = true
-	}
+	r := ranked{Evaluation: e, kept: kept, bill: bill, healthy: 1}
+	r.own = cost.Expected(bill, d.ask.Prices, d.set).USD() + d.set.Of(ownerHour)*bill.Hours*d.set.Of(lossYears)
+	r.failedHere = d.failedHere(e.Train)
+	r.overBudget = d.overBudget(bill)
 	r.expected = r.own
 	return r
 }
+
+// overBudget reports whether a train is above what the owner would spend, first
+// or yearly.
+func (d *Desk) overBudget(b cost.Bill) bool {
+	w := d.Present.Wishes
+	if w.Budget == nil && w.YearlyBudget == nil {
+		return false
+	}
+	c := d.work(b, nil)
+	return (w.Budget != nil && c.First.Mid.USD() > *w.Budget) || (w.YearlyBudget != nil && c.Yearly.Mid.USD() > *w.YearlyBudget)
+}
+
+// key is what trains are ordered by: expected cost, and behind all others those
+// that a budget, the likeliest water or, last, health speaks against.
+func (d *Desk) key(r ranked) float64 {
+	k := r.expected
+	if r.overBudget {
+		k += behind
+	}
+	if r.Fails {
+		k += 10 * behind
+	}
+	if !d.healthyEnough(r) {
+		k += 100 * behind
+	}
+	return k
+}
+
+// behind is far above what any train costs, US dollars: it only sets classes apart.
+const behind = 1e7
 
 // failedHere reports whether a train is nothing but equipment that stands here
 // and is known not to do its work, trimmings apart.
@@ -100,21 +102,31 @@ func (d *Desk) refuge(rs []ranked) float64 {
 	return cost
 }
 
-// expect adds the expected loss: with its chance of failing, the useless unit
-// and the dearer train that must follow it; and the callbacks meanwhile.
+// lossIn is what a train costs beyond its own in a water where it fails with
+// that chance and brings those callbacks: with its chance of failing, the useless
+// unit and the dearer train that must follow it; and the callbacks meanwhile.
+func (d *Desk) lossIn(r *ranked, chance, calls, refuge float64) float64 {
+	if r.failedHere {
+		chance = 1 - (1-chance)*(1-d.set.Of(failsAgain))
+	}
+	return chance*(d.set.Of(wrongUnit)+math.Max(0, refuge-r.own)) + calls*d.set.Of(callback)
+}
+
+// expect adds the expected loss, from the chance and callbacks over all waters.
 func (d *Desk) expect(r *ranked, refuge float64) {
-	r.loss = r.chance*(d.set.Of(wrongUnit)+math.Max(0, refuge-r.own)) + r.calls*d.set.Of(callback)
+	r.refuge = refuge
+	r.loss = d.lossIn(r, r.chance, r.calls, refuge)
 	r.expected = r.own + r.loss
 }
 
-// bill joins the stages' bills for the middle water, less what is there and
+// bill joins the stages' bills for the leading water, less what is there and
 // kept: a unit that works is not bought again; of one that does not, the vessel
 // and valve serve on with new media.
 func (d *Desk) bill(e train.Evaluation) (cost.Bill, []media.Process) {
 	var whole cost.Bill
 	var kept []media.Process
 	for _, l := range e.Links {
-		b := l.Outcomes[d.middle()].Bill
+		b := l.Outcomes[e.Lead].Bill
 		if q, there := d.there(l.Process); there {
 			b.First = withoutHousing(b.First, q)
 			kept = append(kept, l.Process)
@@ -151,13 +163,16 @@ func withoutHousing(ls []cost.Line, works bool) []cost.Line {
 // worth is what a stage costs over the years, callbacks counted: what a size is
 // chosen by.
 func (d *Desk) worth(o stage.Outcome) float64 {
-	sum := d.work(o.Bill, nil).TenYear.Mid.USD() + d.set.Of(ownerHour)*o.Bill.Hours*d.set.Of(lossYears)
-	for _, l := range o.Limits {
-		switch {
-		case l.Fails() && l.Doubtful:
+	sum := cost.Expected(o.Bill, d.ask.Prices, d.set).USD() + d.set.Of(ownerHour)*o.Bill.Hours*d.set.Of(lossYears)
+	for i := range o.Limits {
+		l := &o.Limits[i]
+		if !l.Fails() {
+			continue
+		}
+		if l.Doubtful {
 			sum += l.Doubt * d.set.Of(wrongUnit)
-		case l.Fails():
-			sum += callbacks(l) * d.set.Of(callback)
+		} else {
+			sum += d.visits.callbacks(l) * d.set.Of(callback)
 		}
 	}
 	return sum
@@ -165,66 +180,6 @@ func (d *Desk) worth(o stage.Outcome) float64 {
 
 // middle is the index of the likeliest draw.
 func (d *Desk) middle() int { return d.Work.Middle() }
-
-// failing is the chance that a train fails, over the waters drawn, and how many
-// callbacks in ten years its broken cautions bring.
-func (d *Desk) failing(e train.Evaluation) (chance, calls float64) {
-	for i, ls := range e.Limits {
-		w := d.Work.Draws[i].Weight
-		p, n := failingIn(ls)
-		chance += w * p
-		calls += w * n
-	}
-	return chance, calls
-}
-
-// failingIn is the chance of failing in one water. A broken hard limit is sure
-// failure. Between the caution and the refusal in print for one quantity the
-// chance rises evenly from nothing to one: the books disagree about where in
-// between the process gives out.
-func failingIn(ls []train.Placed) (chance, calls float64) {
-	holds := 1.0
-	for _, l := range ls {
-		switch {
-		case l.Hard():
-			return 1, calls
-		case l.Fails() && l.Doubtful:
-			holds *= 1 - l.Doubt
-		case l.Fails():
-			calls += callbacks(*l.Limit)
-		}
-	}
-	return 1 - holds, calls
-}
-
-// callbacks is how many visits in ten years a broken caution brings.
-func callbacks(l stage.Limit) float64 {
-	n, told := callbackTable[l.ID]
-	if !told {
-		return 1
-	}
-	if graded[l.ID] && l.Need > 0 {
-		over := (l.Have - l.Need) / l.Need
-		if !l.AtMost {
-			over = (l.Need - l.Have) / l.Need
-		}
-		return n * math.Min(1, math.Max(0, over))
-	}
-	return n
-}
-
-// graded are the cautions that trouble more the further they are broken: the
-// callbacks of the table come at twice or none of what is asked.
-var graded = map[string]bool{"chlorine_taste": true, "peak_flow": true, "service_rate": true, "waste_share": true}
-
-// callbackTable holds the cautions that do not bring the usual one callback in
-// ten years. Judgement, meant only to rank.
-var callbackTable = map[string]float64{
-	"peak_flow": 40, "service_rate": 6, "permanganate_kept": 6, "charges_for_manganese": 4, "waste_share": 2, "backwash_flow": 3, "iron_at_peak": 4, "hardness_at_kitchen": 2, "chlorine_taste": 16, "residual_for_manganese": 3, "sulfur_haze": 12, "wash_every_night": 2,
-	"coliform_at_kitchen": 4, "public_works_rate": 0,
-	"sodium_restricted_diet": 0, "by_products": 1, "wash_night": 0,
-	"drain_for_backwash": 0, "drain_for_brine": 0, "drain_for_permanganate": 1, "drain_for_sludge": 0, "drain_for_reject": 0,
-}
 
 // fold keeps the best of the trains that work alike.
 func fold(rs []ranked) []ranked {
@@ -316,5 +271,6 @@ var (
 
 // Factors lists the factors of this room.
 func Factors() []source.Factor {
-	return []source.Factor{callback, wrongUnit, ownerHour, lossYears, nearTie, sulfideSmell, phLow, phHigh, hardnessAim, failsAgain, capacityLost, lowYield, dissolving, scaling, larsonHigh, dietSodium, phForMetal}
+	return append(visitFactors(), callback, wrongUnit, ownerHour, lossYears, nearTie, sulfideSmell, phLow, phHigh, hardnessAim, failsAgain,
+		capacityLost, lowYield, dissolving, scaling, larsonHigh, dietSodium, phForMetal, askedHealth, leastHolding)
 }

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"wellwright/cloud"
-	"wellwright/train"
 	"wellwright/unit"
 )
 
@@ -105,8 +104,7 @@ func (d *Desk) With(cs []Change) *Desk {
 			c.dial.set(&e.Cloud.Draws[i], proportion(c.dial.now(e.Cloud.Draws[i]), from, c.to))
 		}
 	}
-	e.Work = train.NewWork(d.Work.Site, e.Cloud.Draws, d.Work.Want)
-	e.Work.Worth, e.Work.FailureCost = d.worth, d.set.Of(wrongUnit)
+	e.Work = e.search(d.Work.Site, e.Cloud, d.Work.Want)
 	return &e
 }
 

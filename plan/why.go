@@ -21,8 +21,14 @@ func (d *Desk) Why(t train.Train) (Why, error) {
 	if err != nil {
 		return Why{}, err
 	}
-	r := d.price(e)
-	d.expect(&r, d.refugeFrom(r))
+	r := d.completed(d.Work.Complete(e), 0)
+	refuge := d.refugeFrom(r)
+	if d.expect(&r, refuge); d.Work.Whole != nil {
+		rs := []ranked{r}
+		d.compare(rs, refuge)
+		r = rs[0]
+	}
+	e = r.Evaluation
 	w := Why{Well: d.Present.Name, Meets: !e.Fails, Share: e.Meets, Option: d.option(r), Limits: []Limit{}}
 	if e.Rule != nil {
 		w.Rule = e.Rule.Say
@@ -42,12 +48,7 @@ func (d *Desk) refugeFrom(r ranked) float64 {
 	if d.needsNothing() {
 		return r.own
 	}
-	var rs []ranked
-	for _, e := range d.Work.Search().Trains {
-		if !e.Fails {
-			rs = append(rs, d.price(e))
-		}
-	}
+	rs := d.priced(d.Work.Search().Trains)
 	if len(rs) == 0 {
 		return r.own
 	}

@@ -15,7 +15,7 @@ type PressureBudget struct {
 }
 
 // budget adds the losses at peak from the last pump on.
-func (c carried) budget(i int) PressureBudget {
+func (c *carried) budget(i int) PressureBudget {
 	d := c.job.Draws[i]
 	b := PressureBudget{CutIn: c.supply[i].CutIn.PSI(), Rise: c.rise(), Pipe: c.job.Site.Factors.Of(pipeLoss)}
 	b.Boosted = c.supply[i].CutIn != d.Supply.Hydraulic.CutIn || c.train().Has(media.StorageBooster, media.VentedAeration)
@@ -33,7 +33,7 @@ func (c carried) budget(i int) PressureBudget {
 }
 
 // rise is the pressure lost to the height of the top fixture.
-func (c carried) rise() float64 {
+func (c *carried) rise() float64 {
 	ft := c.job.Site.Factors.Of(topFixture)
 	if r := c.job.Site.Well.Pipe.TopRise; r != nil {
 		ft = r.Ft()
@@ -64,12 +64,12 @@ type Slot struct {
 	Days           float64
 }
 
-// nights lays the washes of the middle water one after the other from midnight,
+// nights lays the washes of the leading water one after the other from midnight,
 // each vessel in its own slot, as if all fell on one night.
-func (c carried) nights() Nights {
+func (c *carried) nights() Nights {
 	var n Nights
 	for k, l := range c.links {
-		for _, w := range l.Outcomes[c.job.middle].Washes {
+		for _, w := range l.Outcomes[c.lead].Washes {
 			for v := range max(w.Vessels, 1) {
 				n.Hours = append(n.Hours, Slot{Stage: k, Vessel: v + 1, Start: n.Longest, Minutes: w.Whole, Days: w.Days})
 				n.Longest += w.Whole + apartMinutes

@@ -1,8 +1,7 @@
 package train
 
 import (
-	"math"
-	"sort"
+	"sync"
 
 	"wellwright/cloud"
 	"wellwright/hydraulic"
@@ -12,39 +11,55 @@ import (
 	"wellwright/water"
 )
 
-// Link is one stage of a train, sized, with what it does to every draw.
+// Link is one stage of a train, sized, with what it does to the spread draws.
 type Link struct {
 	Process  media.Process
 	Size     stage.Size
-	Outcomes []stage.Outcome // one for each draw
+	Outcomes []stage.Outcome // by spread draw; empty where it was not carried
 	Kept     bool            // already there and kept
 }
 
-// carried is a train so far and the water behind it, for every draw. Trains that
-// begin alike share the links of their beginning.
+// carried is a train so far and the waters behind it. Trains that begin alike
+// share the links of their beginning. A search carries few draws at first and
+// takes up another only where those have all failed; what a draw does is worked
+// out once, whoever asks first, and is the same whoever asks.
 type carried struct {
 	job    *Work
+	ahead  *carried // the train without its last stage; nil for the empty one
 	links  []Link
-	water  []water.State
+	unit   stage.Process // the last stage
+	after  Train         // what will stand behind it, where that is known
+	mine   []int         // draws carried on from here, in order
+	lead   int           // the draw that sizes are chosen by: the middle while it lives
+	asked  bool          // asked about this very train: draws that have failed are carried on
+	lock   sync.Mutex
+	state  []standing // by draw
 	supply []hydraulic.Supply
 	peaks  []unit.Flow // most that the house can pull from the supply so far
-	alive  []bool      // the draw has met no hard limit so far
 }
 
+// standing is how far a draw has come at one stage.
+type standing byte
+
+const (
+	notYet  standing = iota
+	living           // carried, no hard limit met so far
+	failing          // carried, a hard limit met here or ahead
+	given            // failed ahead and not carried further
+)
+
 // start is the empty train.
-func (w *Work) start() carried {
-	c := carried{job: w}
-	for _, d := range w.Draws {
-		c.water = append(c.water, d.Water)
-		c.supply = append(c.supply, d.Supply.Hydraulic)
-		c.peaks = append(c.peaks, peakOf(d, d.Supply.Hydraulic))
-		c.alive = append(c.alive, true)
+func (w *Work) start() *carried {
+	n := len(w.Draws)
+	c := &carried{job: w, lead: w.middle, mine: w.core, state: make([]standing, n), supply: make([]hydraulic.Supply, n), peaks: w.peaks}
+	for i, d := range w.Draws {
+		c.supply[i], c.state[i] = d.Supply.Hydraulic, living
 	}
 	return c
 }
 
 // train lists the processes so far.
-func (c carried) train() Train {
+func (c *carried) train() Train {
 	t := make(Train, len(c.links))
 	for i, l := range c.links {
 		t[i] = l.Process
@@ -52,26 +67,16 @@ func (c carried) train() Train {
 	return t
 }
 
-// anyAlive reports whether some draw still meets every hard limit.
-func (c carried) anyAlive() bool {
-	for _, a := range c.alive {
-		if a {
-			return true
-		}
-	}
-	return false
-}
-
 // add puts a stage behind the train, sized. A stage that strengthens the supply
 // comes in several strengths, because what it must carry stands behind it: each
 // is a train of its own.
-func (c carried) add(p media.Process, after Train) ([]carried, error) {
+func (c *carried) add(p media.Process, after Train) ([]*carried, error) {
 	x, ok := stage.Of(p)
 	if !ok {
 		return nil, notBuilt(p)
 	}
-	j := c.jobFor(c.job.middle, after)
-	var grown []carried
+	j := c.jobFor(c.lead, after)
+	var grown []*carried
 	for _, zs := range byStrength(x.Sizes(&j)) {
 		z, mid := c.sized(x, zs, after)
 		grown = append(grown, c.with(x, z, mid, after))
@@ -98,135 +103,113 @@ func byStrength(zs []stage.Size) [][]stage.Size {
 	return parts
 }
 
-// candidate is a size with what it does to the middle water and what it costs.
-type candidate struct {
-	size  stage.Size
-	out   stage.Outcome
-	worst float64 // least margin of its hard limits
-	cost  float64
-}
-
-// sized picks a size: of those that break no hard limit in the middle water the
-// one that costs least over the years, callbacks and its failing in the other
-// waters counted; if every size breaks one, the size whose worst margin is best.
-func (c carried) sized(x stage.Process, zs []stage.Size, after Train) (stage.Size, stage.Outcome) {
-	j := c.jobFor(c.job.middle, after)
-	var sound []candidate
-	best := candidate{worst: math.Inf(-1)}
-	for _, z := range zs {
-		o := x.Run(&j, z)
-		k := candidate{size: z, out: o, worst: worstHard(o.Limits)}
-		if k.worst >= 1-1e-9 {
-			k.cost = c.job.worth(o)
-			sound = append(sound, k)
-		} else if k.worst > best.worst {
-			best = k
-		}
-	}
-	if len(sound) > 0 {
-		best = c.cheapest(x, sound, after)
-	}
-	return best.size, best.out
-}
-
-// cheapest adds to each cost what failing in the other waters would cost, looking
-// no further than the costs without it allow.
-func (c carried) cheapest(x stage.Process, ks []candidate, after Train) candidate {
-	sort.SliceStable(ks, func(a, b int) bool { return ks[a].cost < ks[b].cost })
-	best, least := ks[0], math.Inf(1)
-	for _, k := range ks {
-		if k.cost >= least {
-			break
-		}
-		if total := k.cost + c.failsElsewhere(x, k.size, after)*c.job.FailureCost; total < least {
-			best, least = k, total
-		}
-	}
-	return best
-}
-
-// failsElsewhere is the weight of the other waters, still alive, in which a size
-// breaks a hard limit.
-func (c carried) failsElsewhere(x stage.Process, z stage.Size, after Train) float64 {
-	sum := 0.0
-	for i, d := range c.job.Draws {
-		if i == c.job.middle || !c.alive[i] {
-			continue
-		}
-		j := c.jobFor(i, after)
-		if worstHard(x.Run(&j, z).Limits) < 1-1e-9 {
-			sum += d.Weight
-		}
-	}
-	return sum
-}
-
-// worth is what a size costs over the years; without prices its broken cautions.
-func (w *Work) worth(o stage.Outcome) float64 {
-	if w.Worth != nil {
-		return w.Worth(o)
-	}
-	broken := 0.0
-	for _, l := range o.Limits {
-		if l.Fails() {
-			broken++
-		}
-	}
-	return broken
-}
-
-// worstHard is the least margin of the hard limits.
-func worstHard(ls []stage.Limit) float64 {
-	worst := 99.0
-	for _, l := range ls {
-		if !l.Soft {
-			worst = math.Min(worst, l.Margin())
-		}
-	}
-	return worst
-}
-
-// with carries every draw through the stage; mid is what it does to the middle.
-func (c carried) with(x stage.Process, z stage.Size, mid stage.Outcome, after Train) carried {
-	n := carried{job: c.job, links: append(append(make([]Link, 0, len(c.links)+1), c.links...), Link{Process: x.ID(), Size: z})}
-	n.supply, n.peaks = c.supply, c.peaks
-	n.water, n.alive = make([]water.State, len(c.water)), make([]bool, len(c.water))
-	outs := make([]stage.Outcome, len(c.water))
-	for i := range c.water {
-		if i == c.job.middle {
-			outs[i] = mid
-		} else {
-			j := c.jobFor(i, after)
-			outs[i] = x.Run(&j, z)
-		}
-		n.water[i] = outs[i].Out
-		_, broken := stage.FirstHard(outs[i].Limits)
-		n.alive[i] = c.alive[i] && !broken
+// with carries the draws through the stage; mid is what it does to the lead. Of
+// a search only living draws are carried on, and when none lives the rest are
+// tried one after the other.
+func (c *carried) with(x stage.Process, z stage.Size, mid stage.Outcome, after Train) *carried {
+	size := len(c.job.Draws)
+	n := &carried{
+		job: c.job, ahead: c, unit: x, after: after, lead: c.lead, asked: c.asked,
+		links: append(append(make([]Link, 0, len(c.links)+1), c.links...), Link{Process: x.ID(), Size: z, Outcomes: make([]stage.Outcome, size)}),
+		state: make([]standing, size), supply: c.supply, peaks: c.peaks,
 	}
 	if mid.Supply != nil {
-		n.fedFrom(outs)
+		n.supply, n.peaks = make([]hydraulic.Supply, size), make([]unit.Flow, size)
 	}
-	n.links[len(n.links)-1].Outcomes = outs
+	n.note(c.lead, mid)
+	for _, i := range c.mine {
+		if n.carry(i, c.asked); c.asked || n.state[i] == living {
+			n.mine = append(n.mine, i)
+		}
+	}
+	if len(n.mine) == 0 {
+		n.takeUp()
+	}
+	if !c.asked && len(n.mine) > 0 && n.state[n.lead] != living {
+		n.lead = n.mine[0]
+	}
 	return n
 }
 
-// fedFrom puts a new supply, such as a booster's, behind the stage.
-func (c *carried) fedFrom(outs []stage.Outcome) {
-	c.supply, c.peaks = append([]hydraulic.Supply{}, c.supply...), append([]unit.Flow{}, c.peaks...)
-	for i, o := range outs {
-		if o.Supply != nil {
-			c.supply[i] = *o.Supply
-			c.peaks[i] = peakOf(c.job.Draws[i], *o.Supply)
+// takeUp looks for one more draw that lives, among those not carried so far.
+func (c *carried) takeUp() {
+	for i := range c.job.Draws {
+		if c.carry(i, false); c.state[i] == living {
+			c.mine = []int{i}
+			return
 		}
 	}
+}
+
+// carry takes a draw through the stages up to here; a draw that has failed only
+// if dead ones are asked for too.
+func (c *carried) carry(i int, dead bool) {
+	if c.ahead == nil {
+		return
+	}
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	if c.state[i] == living || c.state[i] == failing || c.state[i] == given && !dead {
+		return
+	}
+	if c.ahead.carry(i, dead); c.ahead.at(i) != living && !dead {
+		c.state[i] = given
+		return
+	}
+	j := c.ahead.jobFor(i, c.after)
+	j.Lean = i != c.lead
+	c.note(i, c.unit.Run(&j, c.last().Size))
+}
+
+// at is how far a draw has come.
+func (c *carried) at(i int) standing {
+	if c.ahead == nil {
+		return living
+	}
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	return c.state[i]
+}
+
+func (c *carried) last() *Link { return &c.links[len(c.links)-1] }
+
+// note writes down what the last stage does to a draw.
+func (c *carried) note(i int, o stage.Outcome) {
+	c.last().Outcomes[i] = o
+	if o.Supply != nil {
+		c.supply[i] = *o.Supply
+		c.peaks[i] = peakOf(c.job.Draws[i], *o.Supply)
+	} else if c.ahead != nil {
+		c.fedAsAhead(i)
+	}
+	c.state[i] = living
+	if _, broken := stage.FirstHard(o.Limits); broken || c.ahead.at(i) != living {
+		c.state[i] = failing
+	}
+}
+
+// fedAsAhead gives a draw the supply that the stage ahead gives it. Where the
+// slices are shared there is nothing to write.
+func (c *carried) fedAsAhead(i int) {
+	if &c.supply[i] != &c.ahead.supply[i] {
+		c.supply[i], c.peaks[i] = c.ahead.supply[i], c.ahead.peaks[i]
+	}
+}
+
+// water is the water of a draw behind the last stage.
+func (c *carried) water(i int) water.State {
+	if c.ahead == nil {
+		return c.job.Draws[i].Water
+	}
+	return c.last().Outcomes[i].Out
 }
 
 // jobFor is the job of the next stage on draw i; after is what will stand behind
 // it, where that is known.
-func (c carried) jobFor(i int, after Train) stage.Job {
+func (c *carried) jobFor(i int, after Train) stage.Job {
 	d := &c.job.Draws[i]
 	return stage.Job{
-		Site: c.job.Site, Draw: d, In: c.water[i], Supply: c.supply[i],
+		Site: c.job.Site, Draw: d, In: c.water(i), Supply: c.supply[i],
 		Peak: c.peaks[i], Daily: d.Supply.Daily, Before: c.train(), After: after,
 	}
 }
@@ -240,41 +223,3 @@ func peakOf(d cloud.Draw, s hydraulic.Supply) unit.Flow {
 
 // peakMinutes is how long a house peak lasts: two showers and a washer.
 const peakMinutes = 10
-
-// Work is one well's search: the plausible waters, the place, and what is wanted.
-type Work struct {
-	Site        *stage.Site
-	Draws       []cloud.Draw
-	Want        Targets
-	Worth       func(stage.Outcome) float64 // cost of a stage over the years, for the choice of size; nil: fewest cautions
-	FailureCost float64                     // of a stage that breaks a hard limit in some other water
-	middle      int
-	available   unit.Flow // ten minutes of the middle supply at 30 psi
-}
-
-// Targets is what the water at the kitchen tap should meet.
-type Targets struct {
-	Iron, Manganese unit.Concentration
-	ManganeseHealth unit.Concentration
-	Sulfide         unit.Sulfide
-	PHLow, PHHigh   unit.PH
-	Hardness        unit.Hardness // above it the house is softened
-	Chlorine        unit.Chlorine // most at the tap
-	Sodium          unit.Concentration
-}
-
-// NewWork makes a search; the draws must hold one named cloud.Middle, else the
-// first is taken for it.
-func NewWork(site *stage.Site, draws []cloud.Draw, want Targets) *Work {
-	w := &Work{Site: site, Draws: draws, Want: want}
-	for i, d := range draws {
-		if d.Name == cloud.Middle {
-			w.middle = i
-		}
-	}
-	w.available = w.Draws[w.middle].Supply.Hydraulic.Available(peakMinutes, unitPSI30)
-	return w
-}
-
-// Middle is the index of the likeliest draw.
-func (w *Work) Middle() int { return w.middle }

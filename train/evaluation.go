@@ -19,26 +19,34 @@ type Placed struct {
 // Whole is the stage of a limit that belongs to the whole train.
 const Whole = -1
 
-// Evaluation is a train carried through every draw to the kitchen tap.
+// Evaluation is a train carried through the spread draws to the kitchen tap. From
+// a search it holds only those draws that the search carried: Complete fills in
+// the rest.
 type Evaluation struct {
 	Train  Train
 	Links  []Link
-	Limits [][]Placed // by draw, in flow order, those of the whole train last
-	Meets  float64    // weight of the draws that meet every hard limit
+	Limits [][]Placed // by spread draw, in flow order, those of the whole train last; nil where it was not carried
+	Meets  float64    // weight of the draws carried that meet every hard limit
+	Known  float64    // weight of the draws carried to the tap or to a broken hard limit
 	First  Placed     // the first limit to fail, or the thinnest when none does
-	Fails  bool       // First is broken in the middle water
+	Fails  bool       // a hard limit is broken in the middle water
+	Lead   int        // the draw that sizes and settings are made for: the middle, unless only another gets through
 	Rule   *OrderRule // the order rule that forbids the train, if one does
 	Nights Nights
 	Budget PressureBudget
+
+	end *carried
 }
 
-// Evaluate carries any train, lawful or not, through every draw. Where a stage
-// comes in several strengths, the train with the best first limit is taken, and
-// of those that fail nowhere the one that costs least.
+// Evaluate carries any train, lawful or not, through the core draws. Where a
+// stage comes in several strengths, the train with the best first limit is taken,
+// and of those that fail nowhere the one that costs least.
 func (w *Work) Evaluate(t Train) (Evaluation, error) {
-	level := []carried{w.start()}
+	root := w.start()
+	root.asked = true
+	level := []*carried{root}
 	for i, p := range t {
-		var grown []carried
+		var grown []*carried
 		for _, c := range level {
 			next, err := c.add(p, t[i+1:])
 			if err != nil {
@@ -54,7 +62,9 @@ func (w *Work) Evaluate(t Train) (Evaluation, error) {
 // EvaluateAll carries several trains, those that begin alike together, as a
 // search does: without telling a stage what will stand behind it.
 func (w *Work) EvaluateAll(ts []Train) []Evaluation {
-	begun := map[string][]carried{"": {w.start()}}
+	root := w.start()
+	root.asked = true
+	begun := map[string][]*carried{"": {root}}
 	es := make([]Evaluation, len(ts))
 	for i, t := range ts {
 		es[i] = w.bestOf(w.begin(t, begun))
@@ -63,12 +73,12 @@ func (w *Work) EvaluateAll(ts []Train) []Evaluation {
 }
 
 // begin carries a train, taking up the longest beginning already carried.
-func (w *Work) begin(t Train, begun map[string][]carried) []carried {
+func (w *Work) begin(t Train, begun map[string][]*carried) []*carried {
 	if level, ok := begun[t.String()]; ok {
 		return level
 	}
 	n := len(t) - 1
-	var grown []carried
+	var grown []*carried
 	for _, c := range w.begin(t[:n], begun) {
 		next, err := c.add(t[n], nil)
 		if err != nil {
@@ -81,10 +91,10 @@ func (w *Work) begin(t Train, begun map[string][]carried) []carried {
 }
 
 // bestOf closes the trains and picks one.
-func (w *Work) bestOf(level []carried) Evaluation {
+func (w *Work) bestOf(level []*carried) Evaluation {
 	var best Evaluation
 	for i, c := range level {
-		e := c.finish()
+		e := c.finish(c.mine)
 		if i == 0 || w.better(e, best) {
 			best = e
 		}
@@ -108,23 +118,51 @@ func (w *Work) better(a, b Evaluation) bool {
 func (w *Work) total(e Evaluation) float64 {
 	sum := 0.0
 	for _, l := range e.Links {
-		sum += w.worth(l.Outcomes[w.middle])
+		sum += w.worth(l.Outcomes[e.Lead])
 	}
 	return sum
 }
 
-// finish closes a train at the kitchen tap.
-func (c carried) finish() Evaluation {
+// Complete carries a train through all the spread draws, those that fail on the
+// way too, so that nothing of it is unknown.
+func (w *Work) Complete(e Evaluation) Evaluation {
+	if e.end == nil {
+		return e
+	}
+	all := make([]int, len(w.Draws))
+	for i := range all {
+		all[i] = i
+		e.end.carry(i, true)
+	}
+	return e.end.finish(all)
+}
+
+// CompleteAll completes several trains at once.
+func (w *Work) CompleteAll(es []Evaluation) []Evaluation {
+	done := make([]Evaluation, len(es))
+	inParallel(0, len(es), 1, func(i int) { done[i] = w.Complete(es[i]) })
+	return done
+}
+
+// finish closes a train at the kitchen tap for some of the draws, all carried.
+func (c *carried) finish(draws []int) Evaluation {
 	t := c.train()
-	e := Evaluation{Train: t, Links: c.links, Nights: c.nights(), Budget: c.budget(c.job.middle)}
+	e := Evaluation{
+		Train: t, Links: c.links, Lead: c.lead, end: c,
+		Limits: make([][]Placed, len(c.job.Draws)), Nights: c.nights(), Budget: c.budget(c.lead),
+	}
 	if r, broken := incomplete(t, c.quest()); broken {
 		e.Rule = &r
 	}
+	for _, i := range draws {
+		e.Limits[i] = c.limits(i)
+		if _, broken := firstHard(e.Limits[i]); !broken && e.Rule == nil {
+			e.Meets += c.job.Draws[i].Weight
+		}
+	}
 	for i, d := range c.job.Draws {
-		ls := c.limits(i)
-		e.Limits = append(e.Limits, ls)
-		if _, broken := firstHard(ls); !broken && e.Rule == nil {
-			e.Meets += d.Weight
+		if e.Limits[i] != nil || c.at(i) == failing || c.at(i) == given {
+			e.Known += d.Weight
 		}
 	}
 	e.First, e.Fails = c.first(e)
@@ -132,7 +170,7 @@ func (c carried) finish() Evaluation {
 }
 
 // limits lists all limits of draw i in flow order.
-func (c carried) limits(i int) []Placed {
+func (c *carried) limits(i int) []Placed {
 	whole := c.wholeLimits(i)
 	n := len(whole)
 	for _, l := range c.links {
@@ -154,24 +192,39 @@ func (c carried) limits(i int) []Placed {
 // first is the first limit to fail: a broken order rule, else the first hard
 // limit broken in the middle water, else the first broken in another water, else
 // the caution on which print disagrees most, else the thinnest of the middle.
-func (c carried) first(e Evaluation) (Placed, bool) {
-	mid := e.Limits[c.job.middle]
+func (c *carried) first(e Evaluation) (Placed, bool) {
 	if e.Rule != nil {
 		rule := ruleLimit(*e.Rule)
 		return Placed{&rule, Whole, c.job.Draws[c.job.middle].Name}, true
 	}
-	if l, broken := firstHard(mid); broken {
+	if l, broken := c.firstOf(c.job.middle, e); broken {
 		return l, true
 	}
-	for i, ls := range e.Limits {
-		if l, broken := firstHard(ls); broken && i != c.job.middle {
+	for i := range e.Limits {
+		if l, broken := c.firstOf(i, e); broken && i != c.job.middle {
 			return l, false
 		}
 	}
+	mid := e.Limits[c.lead]
 	if l, any := mostDoubtful(mid); any {
 		return l, false
 	}
 	return thinnest(mid), false
+}
+
+// firstOf is the first hard limit that a draw breaks, as far as it was carried.
+func (c *carried) firstOf(i int, e Evaluation) (Placed, bool) {
+	if e.Limits[i] != nil {
+		return firstHard(e.Limits[i])
+	}
+	for k, l := range c.links {
+		for n := range l.Outcomes[i].Limits {
+			if x := &l.Outcomes[i].Limits[n]; x.Hard() {
+				return Placed{x, k, c.job.Draws[i].Name}, true
+			}
+		}
+	}
+	return Placed{Limit: &stage.Limit{}}, false
 }
 
 // mostDoubtful is the caution furthest towards its refusal.
@@ -212,20 +265,19 @@ func thinnest(ls []Placed) Placed {
 }
 
 // quest is the train so far as the grammar looks at it.
-func (c carried) quest() quest {
-	d := c.job.Draws[c.job.middle]
+func (c *carried) quest() quest {
+	d := c.job.Draws[c.lead]
 	return quest{
-		raw: d.Water, now: c.water[c.job.middle], want: c.job.Want, site: c.job.Site, so: c.train(),
-		weak: c.job.weak(), slimed: d.Water.Bacteria > c.job.Site.Factors.Of(slimeAt),
+		raw: d.Water, now: c.water(c.lead), want: c.job.Want, site: c.job.Site, so: c.train(),
+		weak: c.job.weak(c.lead), slimed: d.Water.Bacteria > c.job.Site.Factors.Of(slimeAt),
 	}
 }
 
 // weak reports whether the pump gives less than the house asks or than the
 // smallest usual bed needs for its wash.
-func (w *Work) weak() bool {
-	d := w.Draws[w.middle]
-	have := w.available.GPM()
-	return have < d.Supply.Peak.GPM() || have < w.Site.Factors.Of(weakWash)
+func (w *Work) weak(i int) bool {
+	have := w.available[i].GPM()
+	return have < w.Draws[i].Supply.Peak.GPM() || have < w.Site.Factors.Of(weakWash)
 }
 
 func notBuilt(p media.Process) error {

@@ -9,8 +9,8 @@ import (
 )
 
 // kitchenLimits checks the water at the kitchen tap against what is wanted.
-func (c carried) kitchenLimits(i int) []stage.Limit {
-	k, want, f := c.water[i], c.job.Want, c.job.Site.Factors
+func (c *carried) kitchenLimits(i int) []stage.Limit {
+	k, want, f := c.water(i), c.job.Want, c.job.Site.Factors
 	hidden := k.Polyphosphate.MgPerL() > 0 && k.TotalIron().MgPerL()+k.TotalManganese().MgPerL() <= f.Of(hiddenMost)
 	mn := k.TotalManganese().MgPerL()
 	ls := []stage.Limit{
@@ -29,8 +29,8 @@ func (c carried) kitchenLimits(i int) []stage.Limit {
 }
 
 // comfortLimits are hardness, sodium and germs at the kitchen tap.
-func (c carried) comfortLimits(i int) []stage.Limit {
-	k, want, f := c.water[i], c.job.Want, c.job.Site.Factors
+func (c *carried) comfortLimits(i int) []stage.Limit {
+	k, want, f := c.water(i), c.job.Want, c.job.Site.Factors
 	house := c.job.Site.House
 	var ls []stage.Limit
 	if want.Hardness.GPG() > 0 {

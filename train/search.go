@@ -17,7 +17,7 @@ type Found struct {
 }
 
 // Search enumerates the lawful trains, sharing the beginnings, and gives up a
-// beginning only when every draw has met a hard limit on the way.
+// beginning only when every spread draw has met a hard limit on the way.
 func (w *Work) Search() Found {
 	start := newFound()
 	parts := w.split(node{carried: w.start()}, &start)
@@ -44,7 +44,7 @@ func (w *Work) Search() Found {
 
 // node is a train so far and the next place of the grammar to fill.
 type node struct {
-	carried
+	*carried
 	place int
 }
 
@@ -105,7 +105,7 @@ func (w *Work) attach(n node, p media.Process, q quest, f *Found) []node {
 	}
 	var grown []node
 	for _, c := range next {
-		if !c.anyAlive() {
+		if len(c.mine) == 0 {
 			f.cutShort(c)
 			continue
 		}
@@ -121,16 +121,16 @@ func (f *Found) count(id string) {
 }
 
 // cutShort notes a beginning in which every draw has failed.
-func (f *Found) cutShort(c carried) {
-	last := c.links[len(c.links)-1].Outcomes[c.job.middle]
-	if l, broken := stage.FirstHard(last.Limits); broken {
-		f.count(l.ID)
-	} else {
-		f.count("every water fails somewhere")
+func (f *Found) cutShort(c *carried) {
+	l, broken := stage.FirstHard(c.last().Outcomes[c.lead].Limits)
+	for i := 0; !broken && i < len(c.state); i++ {
+		l, broken = stage.FirstHard(c.last().Outcomes[i].Limits)
 	}
+	f.count(l.ID)
 }
 
-// close finishes a train and files it.
+// close finishes a train and files it, if some draw meets every limit in it: of
+// those carried, else of the rest.
 func (w *Work) close(n node, f *Found) {
 	if len(n.links) == 0 {
 		return
@@ -139,13 +139,15 @@ func (w *Work) close(n node, f *Found) {
 		f.count(r.ID)
 		return
 	}
-	e := n.finish()
+	e := n.finish(n.mine)
+	for i := 0; e.Meets == 0 && i < len(w.Draws); i++ {
+		if n.carry(i, false); n.at(i) == living && e.Limits[i] == nil {
+			e = n.finish([]int{i})
+		}
+	}
 	if e.Meets == 0 {
 		f.count(e.First.ID)
 		return
-	}
-	if e.Fails {
-		e.Limits = nil // of a train that fails its first limit says all, and there are many
 	}
 	f.Considered++
 	f.Trains = append(f.Trains, e)

@@ -10,7 +10,7 @@ import (
 )
 
 // wholeLimits are the limits that belong to no single stage.
-func (c carried) wholeLimits(i int) []stage.Limit {
+func (c *carried) wholeLimits(i int) []stage.Limit {
 	ls := append(c.slimeLimits(i), c.contactLimits(i)...)
 	ls = append(ls, c.fluxLimits(i)...)
 	ls = append(ls, c.resinLimits(i)...)
@@ -23,7 +23,7 @@ func (c carried) wholeLimits(i int) []stage.Limit {
 }
 
 // slimeLimits refuses a bed in the way of slime without a disinfectant ahead.
-func (c carried) slimeLimits(i int) []stage.Limit {
+func (c *carried) slimeLimits(i int) []stage.Limit {
 	raw := c.job.Draws[i].Water
 	t := c.train()
 	if raw.Bacteria <= c.job.Site.Factors.Of(slimeAt) || !t.Has(beds...) {
@@ -39,7 +39,7 @@ func (c carried) slimeLimits(i int) []stage.Limit {
 // contactLimits ask for time between a chlorine feed and the bed that filters
 // what it makes: for floc to grow from much iron, for sulfide, and most of all
 // where slime must be held in check.
-func (c carried) contactLimits(i int) []stage.Limit {
+func (c *carried) contactLimits(i int) []stage.Limit {
 	t, raw, f := c.train(), c.job.Draws[i].Water, c.job.Site.Factors
 	feed := t.index(oxidants)
 	if feed < 0 || t[feed:].index(beds) < 0 {
@@ -60,7 +60,7 @@ func (c carried) contactLimits(i int) []stage.Limit {
 }
 
 // contact is the time that tanks ahead of the first bed give at peak flow.
-func (c carried) contact(i int, t Train) float64 {
+func (c *carried) contact(i int, t Train) float64 {
 	sum := 0.0
 	for k, l := range c.links {
 		if t[k:k+1].index(beds) >= 0 {
@@ -77,7 +77,7 @@ func (c carried) contact(i int, t Train) float64 {
 // fluxLimits bound the ferrous iron that a bed must oxidise by itself, as iron
 // times rate: print gives its iron limits at the rated service flow, and at a
 // faster peak the same bed meets more iron in the same minute.
-func (c carried) fluxLimits(i int) []stage.Limit {
+func (c *carried) fluxLimits(i int) []stage.Limit {
 	f := c.job.Site.Factors
 	in := c.job.Draws[i].Water
 	var ls []stage.Limit
@@ -98,7 +98,7 @@ func (c carried) fluxLimits(i int) []stage.Limit {
 
 // resinLimits doubt a softener that is to take manganese or iron out of aerated
 // water: they turn on the resin.
-func (c carried) resinLimits(i int) []stage.Limit {
+func (c *carried) resinLimits(i int) []stage.Limit {
 	f := c.job.Site.Factors
 	in := c.job.Draws[i].Water
 	for _, l := range c.links {
@@ -126,7 +126,7 @@ func (c carried) resinLimits(i int) []stage.Limit {
 
 // chemistryLimits are interactions along the way: alkalinity left, by-products,
 // silica, scale.
-func (c carried) chemistryLimits(i int) []stage.Limit {
+func (c *carried) chemistryLimits(i int) []stage.Limit {
 	raw, f, t := c.job.Draws[i].Water, c.job.Site.Factors, c.train()
 	var ls []stage.Limit
 	if t.Has(oxidising...) {
@@ -146,7 +146,7 @@ func (c carried) chemistryLimits(i int) []stage.Limit {
 }
 
 // leastAlkalinity is the lowest alkalinity behind any stage.
-func (c carried) leastAlkalinity(i int) float64 {
+func (c *carried) leastAlkalinity(i int) float64 {
 	least := c.job.Draws[i].Water.Alkalinity.MgPerLAsCaCO3()
 	for _, l := range c.links {
 		least = min(least, l.Outcomes[i].Out.Alkalinity.MgPerLAsCaCO3())
@@ -155,7 +155,7 @@ func (c carried) leastAlkalinity(i int) float64 {
 }
 
 // supplyLimits are what the well and pump must give the house, washes included.
-func (c carried) supplyLimits(i int) []stage.Limit {
+func (c *carried) supplyLimits(i int) []stage.Limit {
 	d, f := c.job.Draws[i], c.job.Site.Factors
 	have := c.peaks[i].GPM()
 	use, waste := d.Supply.Daily.GalPerDay(), c.wastePerDay(i)
@@ -167,7 +167,7 @@ func (c carried) supplyLimits(i int) []stage.Limit {
 	return append(ls, c.nights().limit(f))
 }
 
-func (c carried) wastePerDay(i int) float64 {
+func (c *carried) wastePerDay(i int) float64 {
 	sum := 0.0
 	for _, l := range c.links {
 		for _, w := range l.Outcomes[i].Washes {
@@ -178,7 +178,7 @@ func (c carried) wastePerDay(i int) float64 {
 }
 
 // drainLimits asks for a lawful way out for every kind of waste.
-func (c carried) drainLimits(i int) []stage.Limit {
+func (c *carried) drainLimits(i int) []stage.Limit {
 	var ls []stage.Limit
 	said := map[stage.Waste]bool{}
 	for _, l := range c.links {
@@ -195,7 +195,7 @@ func (c carried) drainLimits(i int) []stage.Limit {
 
 // drainFor is 1 when a drain is known to take the waste, 0 when every drain is
 // known to refuse it, and a caution when nobody has asked.
-func (c carried) drainFor(w stage.Waste) stage.Limit {
+func (c *carried) drainFor(w stage.Waste) stage.Limit {
 	known, allowed := len(c.job.Site.House.Drains) > 0, false
 	for _, d := range c.job.Site.House.Drains {
 		ok := permission(d, w, c.job.Site.Rules)
@@ -243,7 +243,7 @@ func permission(d well.Drain, w stage.Waste, r well.Rules) *bool {
 }
 
 // placeLimits are the room, the power and the owner.
-func (c carried) placeLimits(i int) []stage.Limit {
+func (c *carried) placeLimits(i int) []stage.Limit {
 	h, wish := c.job.Site.House, c.job.Site.Wishes
 	n := c.needs(i)
 	var ls []stage.Limit
@@ -288,7 +288,7 @@ func refused(id string, needed bool, have *bool, say string) stage.Limit {
 }
 
 // needs joins what the stages ask of the place.
-func (c carried) needs(i int) stage.Needs {
+func (c *carried) needs(i int) stage.Needs {
 	var n stage.Needs
 	for _, l := range c.links {
 		n = n.Join(l.Outcomes[i].Needs)
