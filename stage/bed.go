@@ -152,7 +152,7 @@ type held struct{ iron, manganese, sulfur, solids float64 }
 // manganese is not held there.
 func (b *bed) pass(in water.State, flow unit.Flow) (water.State, held, error) {
 	out, h, err := b.through(in, flow)
-	out.Arsenic = b.withIron(in.Arsenic, h.iron)
+	out.Arsenic, out.ArsenicV = b.arsenicLeft(in, out, h.iron)
 	if err != nil || b.bypass == 0 {
 		return out, h, err
 	}
@@ -177,33 +177,6 @@ func (b *bed) through(in water.State, flow unit.Flow) (water.State, held, error)
 	}
 	return w, h, nil
 }
-
-// withIron is the arsenic left when iron floc was held that had taken some up.
-//
-//	As/As0 = 1 / (1 + K Fe)
-//
-//	K   uptake of arsenate by ferric floc, L/mg of iron; a fifth of it for
-//	    arsenite, which only chlorine or permanganate turns
-//	Fe  iron held, mg/L
-//
-// Range: Fe : As of 20 and more by mass; below it the floc is full, and no more
-// than a twentieth of the iron's weight is taken. Error: a factor of three; a
-// laboratory decides. Source: linear isotherm; the ratio after US EPA, arsenic
-// treatment by iron removal (second hand).
-func (b *bed) withIron(as unit.Concentration, iron float64) unit.Concentration {
-	k := b.j.Site.Factors.Of(arsenicUptake)
-	if !b.j.oxidised() {
-		k /= arseniteShare
-	}
-	taken := as.MgPerL() * (1 - 1/(1+k*math.Max(0, iron)))
-	return unit.MgPerL(as.MgPerL() - math.Min(taken, math.Max(0, iron)/ironPerArsenic))
-}
-
-// Kind: published, second hand (20 : 1); arsenite by judgement.
-const (
-	ironPerArsenic = 20
-	arseniteShare  = 5
-)
 
 // slice is the share of the bed to take next: the rest of it at once where no
 // ferrous iron is left to turn into floc that must still be caught.
@@ -329,7 +302,7 @@ func (b *bed) capture(w water.State, keep float64, h *held) water.State {
 
 // bedFactors are those of the beds and their washing.
 var bedFactors = []source.Factor{
-	captureExponent, ferrousAtManganese, sulfurLength, arsenicUptake,
+	captureExponent, ferrousAtManganese, sulfurLength,
 	washPressure, washMargin, rinseRate, drawdownShare, winterWater, largeValveCv,
 	coatedSandNoResidual, oxideSulfideRate, redoxRate,
 }
@@ -349,10 +322,5 @@ var (
 		Name: "bed_sulfur_length", What: "capture length of sulfur haze over that of iron floc",
 		Value: 3, Low: 1, High: 10, Kind: source.Judgement,
 		From: "our judgement: sulfur from chlorine is a fine haze of which some passes",
-	}
-	arsenicUptake = source.Factor{
-		Name: "bed_arsenic_uptake", What: "arsenate taken up by the iron floc a bed holds, share per share left for each mg/L of iron",
-		Unit: "L/mg", Value: 3, Low: 1, High: 10, Kind: source.Judgement,
-		From: "our judgement on the safe side: 1 mg/L of iron takes three quarters of the arsenic, where iron plants take 80 to 95 % (from memory)",
 	}
 )

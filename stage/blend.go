@@ -28,6 +28,7 @@ func (j *Job) blend(a, b water.State, share float64) water.State {
 	w.Sodium, w.Potassium = mg(a.Sodium, b.Sodium), mg(a.Potassium, b.Potassium)
 	w.Chloride, w.Sulfate = mg(a.Chloride, b.Chloride), mg(a.Sulfate, b.Sulfate)
 	w.Arsenic, w.OrganicCarbon = mg(a.Arsenic, b.Arsenic), mg(a.OrganicCarbon, b.OrganicCarbon)
+	w.ArsenicV, w.Radon = mg(a.ArsenicV, b.ArsenicV), unit.PCiPerL(mix(a.Radon.PCiPerL(), b.Radon.PCiPerL()))
 	w.FreeChlorine, w.CombinedChlorine = cl(a.FreeChlorine, b.FreeChlorine), cl(a.CombinedChlorine, b.CombinedChlorine)
 	w.Permanganate, w.Peroxide = mg(a.Permanganate, b.Permanganate), mg(a.Peroxide, b.Peroxide)
 	w.Coliform, w.EColi = count(a.Coliform, b.Coliform), count(a.EColi, b.EColi)

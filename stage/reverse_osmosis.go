@@ -73,11 +73,9 @@ func (j *Job) permeate() water.State {
 	w.Nitrate = unit.MgPerLAsN(w.Nitrate.MgPerLAsN() * j.leaks(holdsNitrate))
 	w.Ammonia = unit.MgPerLAsN(w.Ammonia.MgPerLAsN() * j.leaks(holdsNitrate))
 	w.Phosphate = unit.MgPerLAsP(w.Phosphate.MgPerLAsP() * j.leaks(holdsHardness))
-	arsenic := holdsArsenite
-	if j.oxidised() {
-		arsenic = holdsArsenate
-	}
-	w.Arsenic = pass(w.Arsenic, arsenic)
+	forms := j.arsenicForms(j.In)
+	w.ArsenicV = pass(forms.V, holdsArsenate)
+	w.Arsenic = unit.MgPerL(w.ArsenicV.MgPerL() + pass(forms.III, holdsArsenite).MgPerL())
 	w.FreeChlorine, w.CombinedChlorine = unit.Chlorine{}, unit.Chlorine{} // its own carbon takes it
 	c := j.conditions(j.In)
 	carbonate := j.Site.Model.Carbonate(c.Temperature, c.Ionic)
@@ -101,12 +99,6 @@ func (j *Job) leaks(f source.Factor) float64 {
 // oldMembrane is how many times more passes a membrane past its life. Kind:
 // judgement.
 const oldMembrane = 3
-
-// oxidised reports whether arsenic has met an oxidant that turns it. Air and
-// combined chlorine do not count.
-func (j *Job) oxidised() bool {
-	return j.Has(media.ChlorineFeed, media.PermanganateFeed, media.OzoneFeed) || j.In.FreeChlorine.MgPerLAsCl2() >= leastResidual
-}
 
 func (reverseOsmosis) Ways() []Way {
 	return []Way{

@@ -32,7 +32,9 @@ type State struct {
 	Nitrate                               unit.Nitrogen
 	Phosphate                             unit.Phosphorus
 	OrganicCarbon                         unit.Concentration
-	Arsenic                               unit.Concentration
+	Arsenic                               unit.Concentration // of every form
+	ArsenicV                              unit.Concentration // of it, what has been oxidised; the rest counts as As(III), the harder to hold
+	Radon                                 unit.Radioactivity
 	Solids                                unit.Concentration // suspended solids other than iron, manganese and sulfur
 
 	FreeChlorine     unit.Chlorine
