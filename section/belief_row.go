@@ -233,6 +233,9 @@ func (r BeliefRow) Read(x plan.Reading) string {
 	return x.Sign + thousands(unit.Significant(x.Value, 3))
 }
 
+// Ends prints the figures at the ends of the axis.
+func (r BeliefRow) Ends() (low, high string) { return label(r.Axis.Low), label(r.Axis.High) }
+
 // Sentence tells the row in words, for whoever cannot see it.
 func (r BeliefRow) Sentence() string {
 	var b strings.Builder
@@ -254,7 +257,7 @@ func (r BeliefRow) Sentence() string {
 		}
 		b.WriteString(r.Read(x) + " " + place(x))
 	}
-	for _, l := range r.limits() {
+	for _, l := range r.Limits() {
 		b.WriteString("; " + l)
 	}
 	return b.String() + "."
@@ -268,8 +271,8 @@ func place(x plan.Reading) string {
 	return "(" + x.Kind + ", " + x.Tap + ")"
 }
 
-// limits are the limits in words.
-func (r BeliefRow) limits() []string {
+// Limits are the limits in words.
+func (r BeliefRow) Limits() []string {
 	var out []string
 	for _, l := range []struct {
 		words string

@@ -89,8 +89,8 @@ func TestSheets(t *testing.T) {
 		a := answer(t, d)
 		golden(t, w.name+".plan", sheet.Plan(a, w.s))
 		golden(t, w.name+".options", sheet.Options(a, w.s))
-		golden(t, w.name+".forms", sheet.Forms(a, w.s))
-		golden(t, w.name+".checks", sheet.Checks(a, w.s))
+		golden(t, w.name+".forms", sheet.Forms(a, w.s, sheet.Plain))
+		golden(t, w.name+".checks", sheet.Checks(a, w.s, sheet.Plain))
 		golden(t, w.name+".brief", sheet.Brief(w.name, a, w.s))
 		why, err := d.Why(w.train)
 		if err != nil {

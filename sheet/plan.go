@@ -36,24 +36,6 @@ func Options(a plan.Answer, s unit.System) string {
 	return p.String()
 }
 
-// Forms writes the forms of iron and what they rest on.
-func Forms(a plan.Answer, s unit.System) string {
-	p := &page{s: s}
-	p.title(a)
-	p.conflicts(a.Conflicts)
-	p.forms(a.Forms)
-	return p.String()
-}
-
-// Checks writes the health findings, checks and conflicts alone.
-func Checks(a plan.Answer, s unit.System) string {
-	p := &page{s: s}
-	p.title(a)
-	p.alerts(a)
-	p.evidence(a)
-	return p.String()
-}
-
 // title names the well and the date.
 func (p *page) title(a plan.Answer) {
 	p.wrap(0, "", wellName(a.Well)+" · as of "+a.AsOf)
@@ -174,20 +156,14 @@ func (p *page) conflicts(cs []plan.Conflict) {
 			}
 			p.say(6, fmt.Sprintf("%3d %%  ", share), c.Explanations[i].Say)
 		}
+		if c.Settle != "" {
+			p.say(6, "to settle it: ", c.Settle)
+		}
 	}
 }
 
 func (p *page) forms(f plan.Forms) {
-	p.head("Forms of iron, mg/L")
-	rows := [][]string{{"", "likeliest", "from", "to"}}
-	for _, r := range []struct {
-		name string
-		plan.Range
-	}{{"total", f.Total}, {"ferrous (dissolved, clear at the tap)", f.Ferrous}, {"particulate (rust)", f.Particulate}, {"bound (colloidal or organic)", f.Bound}} {
-		rows = append(rows, []string{r.name, milligrams(r.P50), milligrams(r.P05), milligrams(r.P95)})
-	}
-	p.table(2, rows)
-	p.line("  iron bacteria: %s", chance(float64(f.Bacteria)))
+	p.formsTable(f)
 	if len(f.Evidence) == 0 {
 		p.line("    No sign, reading or jar test speaks for or against a form.")
 	}

@@ -45,16 +45,6 @@ func optionsCommand() *cobra.Command {
 	return answering(common{}, "options BOOK", "the options and what was not chosen", sheet.Options, noOption)
 }
 
-func formsCommand() *cobra.Command {
-	return answering(common{}, "forms BOOK", "the forms of iron and what they rest on",
-		sheet.Forms, never)
-}
-
-func checkCommand() *cobra.Command {
-	return answering(common{unsealed: true}, "check BOOK", "health findings and the checks on the evidence; exit 1 if something cannot be",
-		sheet.Checks, impossible)
-}
-
 // noOption is true when no train meets every limit, though one is wanted.
 func noOption(a plan.Answer) bool {
 	for _, x := range a.Actions {
@@ -64,8 +54,6 @@ func noOption(a plan.Answer) bool {
 	}
 	return len(a.Options) == 0
 }
-
-func never(plan.Answer) bool { return false }
 
 func impossible(a plan.Answer) bool {
 	for _, c := range a.Checks {
