@@ -2,7 +2,7 @@ package plan
 
 import (
 	"math"
-	"sort"
+	"slices"
 
 	"wellwright/chem"
 	"wellwright/cloud"
@@ -111,7 +111,7 @@ type weighted struct{ v, w float64 }
 //
 // Source: definition, the inverse of the empirical distribution.
 func quantilesOf(vs []weighted) *Quantiles {
-	sort.Slice(vs, func(i, k int) bool { return vs[i].v < vs[k].v })
+	slices.SortFunc(vs, order)
 	total := 0.0
 	for _, x := range vs {
 		total += x.w
@@ -132,6 +132,17 @@ func quantilesOf(vs []weighted) *Quantiles {
 		return vs[len(vs)-1].v
 	}
 	return &Quantiles{at(0.05), at(0.25), at(0.5), at(0.75), at(0.95)}
+}
+
+// order sorts by value; none is NaN.
+func order(a, b weighted) int {
+	switch {
+	case a.v < b.v:
+		return -1
+	case a.v > b.v:
+		return 1
+	}
+	return 0
 }
 
 // rounding is what a sum of weights may fall short of a share by arithmetic alone.
