@@ -55,7 +55,6 @@ type Lettering struct {
 	Size   float64
 	Anchor Anchor
 	Bold   bool
-	Clear  bool // on a white edge, so that lines under it do not cross it out
 }
 
 // item is one thing on the drawing.

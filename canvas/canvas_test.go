@@ -24,7 +24,7 @@ func sample() *canvas.Drawing {
 		d.Circle(canvas.Point{X: 30, Y: 30}, 4, canvas.Pen{Width: 1}, canvas.White)
 	})
 	d.Polygon([]canvas.Point{{X: 1, Y: 1}, {X: 2, Y: 1}, {X: 2, Y: 2}}, canvas.Pen{}, canvas.Black)
-	d.Text(canvas.Point{X: 100, Y: 50}, "<0.05 µg", canvas.Lettering{Size: 10, Anchor: canvas.Middle, Bold: true, Clear: true})
+	d.Text(canvas.Point{X: 100, Y: 50}, "<0.05 µg", canvas.Lettering{Size: 10, Anchor: canvas.Middle, Bold: true})
 	return d
 }
 

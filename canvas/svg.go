@@ -133,9 +133,6 @@ func (t text) svg(s *svg) {
 	if t.Bold {
 		more += ` font-weight="bold"`
 	}
-	if t.Clear {
-		more += ` stroke="#fff" stroke-width="2.50" paint-order="stroke"`
-	}
 	s.printf("<text x=\"%s\" y=\"%s\" font-size=\"%s\" text-anchor=\"%s\"%s>%s</text>\n", number(t.at.X), number(t.at.Y), number(t.Size), anchors[t.Anchor], more, escaped(t.words))
 }
 
