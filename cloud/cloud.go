@@ -117,19 +117,14 @@ type AnalyteRange struct {
 	Assumed bool
 }
 
-// Middle returns the likeliest draw: the middle of what was measured.
+// Middle returns the middle draw: the medians of what is believed in the
+// likeliest world, with the supply as recorded.
 func (c Cloud) Middle() Draw {
-	for _, d := range c.Draws {
-		if d.Name == Middle {
-			return d
-		}
+	if len(c.Spread) == 0 {
+		return Draw{}
 	}
-	return Draw{}
+	return c.Spread[0]
 }
 
-// Names of the three draws that stand for error and season.
-const (
-	Low    = "low"
-	Middle = "middle"
-	High   = "high"
-)
+// Middle names the middle draw.
+const Middle = "middle"

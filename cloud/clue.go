@@ -103,19 +103,14 @@ var (
 	cultureNone    = oddsOf("culture_none", "culture negative after its full time", 0.3, 0)
 	sheaths        = oddsOf("sheaths", "sheaths or stalks under the microscope", 30, 0.15)
 	growthOxygen   = oddsOf("growth_oxygen", "a little oxygen beside iron", 2, 0.7)
-	kitFerrous     = oddsOf("kit_ferrous", "ferrous kit at 0.8 of total or more", 25, 0.05)
 	filterHolds    = oddsOf("filter_holds", "a fifth of the iron or less passes 0.45 µm", 20, 0.1)
-	filterPasses   = oddsOf("filter_passes", "most passes 0.45 µm and little of it is ferrous", 15, 0.2)
-	finerHolds     = oddsOf("finer_holds", "0.1 to 0.2 µm holds half of what passes 0.45 µm", 10, 0.3)
 	organicMatter  = oddsOf("organic_matter", "organic carbon of 4 or tannin of 1 mg/L or more with iron", 8, 0.3)
-	oxygenIron     = oddsOf("oxygen_with_iron", "oxygen above 3 mg/L beside iron", 5, 0.5)
-	redoxLow       = oddsOf("redox_low", "redox potential below 0 mV", 4, 0.6)
 )
 
 func allOdds() []odds {
 	return []odds{clearThenRust, redAtOnce, teaColour, bleachOrange, hazeStays, laundryYellows, rustAfterTank, inkyTea, filterClogs, slime, feathers, filmBreaks, swampySmell, wellWork,
-		capacityFall, slugs, cultureFast, cultureMiddle, cultureSlow, cultureNone, sheaths, growthOxygen, kitFerrous, filterHolds,
-		filterPasses, finerHolds, organicMatter, oxygenIron, redoxLow}
+		capacityFall, slugs, cultureFast, cultureMiddle, cultureSlow, cultureNone, sheaths, growthOxygen, filterHolds,
+		organicMatter}
 }
 
 func clueFactors() []source.Factor {

@@ -2,6 +2,8 @@ package cloud
 
 import (
 	"fmt"
+	"math"
+	"sort"
 
 	"wellwright/source"
 	"wellwright/water"
@@ -26,8 +28,8 @@ func fieldWins(set source.Set, all readings, iron split) []Conflict {
 // did. What site found below a limit cannot stand above the laboratory's, and what
 // the laboratory did counts with its limit.
 func (all readings) both(set source.Set, p property) (field, lab reading, ok bool) {
-	f := typicalOf(set, all.of(traits[p].analyte, water.Total, true), traits[p].absolute)
-	l := typicalOf(set, all.of(traits[p].analyte, water.Total, false), traits[p].absolute)
+	f := typicalOf(set, all.of(traits[p].analyte, water.Total, true), p == ph || p == temperature)
+	l := typicalOf(set, all.of(traits[p].analyte, water.Total, false), p == ph || p == temperature)
 	if f == nil || l == nil || f.below > 0 {
 		return reading{}, reading{}, false
 	}
@@ -93,9 +95,60 @@ func sulfideLost(set source.Set, all readings) (Conflict, bool) {
 		suspect{id: "kit", say: "the kit read high", chance: 1 - set.Of(faultSulfideLost)}), true
 }
 
-// rank makes a conflict of explanations that leave no other water behind.
+// suspect is one explanation under trial.
+type suspect struct {
+	id, say string
+	chance  float64 // not yet divided by the sum
+}
+
+// evidence multiplies a chance by what the mark of its fault says: seen, looked
+// for and missing, or not known.
+func evidence(set source.Set, chance float64, seen *bool) float64 {
+	w := set.Of(faultWeigh)
+	switch {
+	case seen == nil:
+		return chance
+	case *seen:
+		return chance * w
+	}
+	return chance / w
+}
+
+// rank makes a conflict of explanations, likeliest first, by what such bottles
+// usually suffer.
 func rank(id, say string, suspects ...suspect) Conflict {
-	var b ironBelief
-	b.conflict(id, say, suspects...)
-	return b.conflicts[0]
+	c := Conflict{ID: id, Say: say}
+	sum := 0.0
+	for _, s := range suspects {
+		sum += math.Max(0, s.chance)
+	}
+	for _, s := range suspects {
+		p := 1 / float64(len(suspects))
+		if sum > 0 {
+			p = math.Max(0, s.chance) / sum
+		}
+		c.Explanations = append(c.Explanations, Explanation{s.id, p, s.say})
+	}
+	sort.SliceStable(c.Explanations, func(i, k int) bool { return c.Explanations[i].Probability > c.Explanations[k].Probability })
+	toOne(c.Explanations)
+	return c
+}
+
+// Chances that a loss explains a difference between site and laboratory, where
+// the two differ by more than their errors.
+var (
+	faultGas         = lossFactor("gas", "carbon dioxide left the bottle before its pH was read", 0.70)
+	faultSulfideLost = lossFactor("sulfide_lost", "sulfide left or rusted in an unpreserved bottle", 0.90)
+	faultRustInside  = lossFactor("rust_inside", "ferrous iron rusted in the bottle and used the alkalinity", 0.80)
+	faultAirIn       = lossFactor("air_in", "air got into the sample before its oxygen was read", 0.60)
+	faultAirLeak     = lossFactor("air_leak", "the pump draws air, or the pressure tank holds it", 0.30)
+)
+
+func lossFactor(name, what string, p float64) source.Factor {
+	return source.Factor{Name: "cloud_loss_" + name, What: "chance, where site and laboratory differ, that " + what,
+		Value: p, Low: p / 3, High: math.Min(1, 3*p), Kind: source.Judgement, From: "ranking of what is met on site"}
+}
+
+func lossFactors() []source.Factor {
+	return []source.Factor{faultGas, faultSulfideLost, faultRustInside, faultAirIn, faultAirLeak}
 }

@@ -3,266 +3,386 @@ package cloud
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"sort"
 	"strings"
 
 	"wellwright/chem"
+	"wellwright/cloud/internal/posterior"
 	"wellwright/source"
 	"wellwright/unit"
 	"wellwright/water"
 )
 
-// The shares of the three draws of one world: with them the 5th, 50th and 95th
-// percentile keep the mean and spread of a distribution near the normal.
-// Source: extended Pearson-Tukey approximation, Keefer and Bodily, Management
-// Science 29:595 (1983) (from memory).
-const (
-	sharesEnds   = 0.185
-	sharesMiddle = 0.63
-)
-
-// cloud makes the draws and reads the ranges off them.
+// cloud makes the draws and reads everything else off them.
 func (b *balance) cloud() (Cloud, error) {
-	c := Cloud{Conflicts: b.iron.conflicts, Checks: append(b.checks, b.supply.found...)}
-	var err error
-	if c.Draws, err = b.draws(); err != nil {
+	b.bacteria = b.bacteriaChance()
+	draws, err := b.draws(b.answer.Draws)
+	if err != nil {
 		return Cloud{}, err
 	}
-	c.Forms = b.forms(c.Draws)
-	c.Assumed = b.assumptions(c.Middle())
-	c.Ranges = b.ranges(c)
-	c.Checks = append(c.Checks, b.closed(c.Middle()))
-	if t := c.Forms.Total.P50; math.Max(t, b.iron.limit) < b.set.Of(ironComplaint) && !b.iron.says("iron_total_mg_l") {
-		c.Checks = append(c.Checks, water.Finding{ID: "iron_not_complaint", Verdict: water.Notice, Value: t, Unit: "mg/L", Analyte: water.Iron,
-			Say:  fmt.Sprintf("total iron is %s: iron is not the complaint. Look at manganese, tannin, copper, plumbing, or a sample taken after treatment.", mgL(t)),
-			Kind: ironComplaint.Kind, From: ironComplaint.From})
+	b.middle, err = b.center(draws)
+	if err != nil {
+		return Cloud{}, err
+	}
+	c := Cloud{Draws: draws, Checks: append(b.checks, b.supply.found...)}
+	c.Spread = b.spread(draws)
+	c.Quality = Quality{Asked: len(draws), Effective: b.answer.Effective, Distinct: b.answer.Distinct, Coarse: b.count < Full}
+	c.Quality.Few = c.Quality.Distinct < min(fewDraws, len(draws)/2)
+	c.Conflicts = b.explained()
+	c.Forms = b.formRanges(draws)
+	c.Ranges = b.ranges(draws)
+	c.Assumed = b.assumptions(c.Ranges)
+	c.Checks = append(c.Checks, b.closed())
+	b.show()
+	if f, is := b.notComplaint(); is {
+		c.Checks = append(c.Checks, f)
 	}
 	return c, nil
 }
 
-// draws makes three waters of the likeliest world and one of each other world
-// that is not too unlikely.
-func (b *balance) draws() ([]Draw, error) {
-	others, lead := b.worlds()
-	low, middle, high := b.numbers(-1), b.numbers(0), b.numbers(1)
-	specs := []spec{
-		{Low, lead * sharesEnds, low, b.iron.low, 1, chem.FastLaw},
-		{Middle, lead * sharesMiddle, middle, b.iron.split, 0, chem.MiddleLaw},
-		{High, lead * sharesEnds, high, b.iron.high, -1, chem.SlowLaw},
+// notComplaint says so where every total of iron that was read is below the level
+// at which it stains.
+func (b *balance) notComplaint() (water.Finding, bool) {
+	r := ironOf(b.set, b.all)
+	t := math.Max(math.Max(r.labTotal.most(), r.fieldTotal.most()), b.peak.v)
+	if t == 0 || t >= b.set.Of(ironComplaint) || b.middle.Water.TotalIron().MgPerL() > b.set.Of(ironComplaint) {
+		return water.Finding{}, false
 	}
-	for _, a := range others {
-		n, s := middle, b.iron.split
-		if a.iron.total() > 0 {
-			s = a.iron
-		}
-		if a.change != nil {
-			a.change(&n)
-		}
-		specs = append(specs, spec{a.name, a.weight, n, s, 0, chem.MiddleLaw})
+	return water.Finding{ID: "iron_not_complaint", Verdict: water.Notice, Value: t, Unit: "mg/L", Analyte: water.Iron,
+		Say:  fmt.Sprintf("total iron is %s: iron is not the complaint. Look at manganese, tannin, copper, plumbing, or a sample taken after treatment.", mgL(t)),
+		Kind: ironComplaint.Kind, From: ironComplaint.From}, true
+}
+
+// fewDraws is how many different draws a probability should rest on.
+const fewDraws = 500
+
+// bacteriaChance is the chance of iron bacteria over the draws.
+func (b *balance) bacteriaChance() float64 {
+	sum := 0.0
+	for i := range b.answer.Draws {
+		sum += b.bacteriaIn(&b.answer.Draws[i])
 	}
-	out := make([]Draw, 0, len(specs))
-	for _, s := range specs {
-		d, err := b.draw(s)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, d)
+	return sum / float64(len(b.answer.Draws))
+}
+
+// bacteriaIn is the chance of iron bacteria in one water.
+func (b *balance) bacteriaIn(d *posterior.Draw) float64 {
+	return chanceAfter(b.set.Of(startBacteria), b.scales.weight(bacteria)+math.Log(b.growth(d.Amount[posterior.Oxygen])), b.set.Of(bacteriaCeiling))
+}
+
+// draws turns the waters of the answer into draws on a day of the year, each with
+// a supply to go with it.
+func (b *balance) draws(from []posterior.Draw) ([]Draw, error) {
+	out := make([]Draw, len(from))
+	pump, err := b.supply.ready()
+	if err != nil {
+		return nil, err
+	}
+	for i := range from {
+		r := rand.New(rand.NewPCG(seed, uint64(i)+1))
+		out[i] = b.draw(&from[i], r, pump)
+		out[i].Weight = 1 / float64(len(from))
 	}
 	return out, nil
 }
 
-// spec is what a draw is made of.
-type spec struct {
-	name   string
-	weight float64
-	n      numbers
-	iron   split
-	ease   float64 // of the supply: +1 easy, -1 hard
-	law    chem.Law
+// draw puts one water on a day: the season moves iron, manganese, sulfide and pH,
+// growth sheds slugs, and bacteria live in it or not.
+func (b *balance) draw(d *posterior.Draw, r *rand.Rand, pump readyPump) Draw {
+	n, iron := numbersOf(d)
+	swing := func(f source.Factor) float64 { return math.Exp(b.set.Of(f) * r.NormFloat64()) }
+	s := swing(seasonIron)
+	iron = split{iron.ferrous * s, iron.particulate * s, iron.bound * s}
+	n[manganese] *= swing(seasonManganese)
+	n[sulfide] *= swing(seasonSulfide)
+	n[ph] += b.set.Of(seasonPH) * r.NormFloat64()
+	n[solids] = b.solids(r)
+	n[coliform], n[ecoli] = b.germs()
+	lives := r.Float64() < b.bacteriaIn(d)
+	if slug := r.Float64(); b.peak.slug && slug < b.set.Of(slugShare) {
+		iron.particulate += math.Max(0, b.peak.v*(0.6+0.4*r.Float64())-iron.total())
+	}
+	b.charges.close(&n, iron.ferrous)
+	chance := 0.0
+	if lives {
+		chance = 1
+	}
+	names := b.faultNames(d.Faults)
+	out := Draw{Name: nameOf(names), Water: n.state(iron, chance), Supply: b.supply.draw(r, pump, lives, n[carbon]), Law: lawOf(r),
+		World: World{Redox: b.prior.Prior.Classes[d.Redox].ID, Lead: b.question.Forms[d.Form].ID, Faults: names, Bacteria: lives}}
+	out.Supply.DemandMeasured = demand(b.evidence)
+	return out
 }
 
-func (b *balance) draw(s spec) (Draw, error) {
-	b.charges.close(b.set, &s.n, &b.beliefs, s.iron.ferrous)
-	supply, err := b.supply.at(s.ease, b.bacteria, s.n[carbon])
+// lawOf takes one of the three published rates of oxidation.
+func lawOf(r *rand.Rand) chem.Law {
+	switch u := r.Float64(); {
+	case u < sharesEnds:
+		return chem.FastLaw
+	case u < 2*sharesEnds:
+		return chem.SlowLaw
+	}
+	return chem.MiddleLaw
+}
+
+// sharesEnds is the weight of the fast and of the slow law: with it the 5th, 50th
+// and 95th percentile keep the mean and spread of a distribution near the normal.
+// Source: extended Pearson-Tukey approximation, Keefer and Bodily, Management
+// Science 29:595 (1983) (from memory).
+const sharesEnds = 0.185
+
+func nameOf(faults []string) string {
+	if len(faults) == 0 {
+		return "as read"
+	}
+	return strings.Join(faults, " and ")
+}
+
+func (b *balance) faultNames(set []int) []string {
+	var ns []string
+	for _, k := range set {
+		ns = append(ns, b.hypotheses[k].say)
+	}
+	return ns
+}
+
+// solids draws the suspended solids: those read, or what wells usually hold.
+func (b *balance) solids(r *rand.Rand) float64 {
+	if v, ok := b.all.one(b.set, water.TSS); ok {
+		return v * math.Exp(b.set.Of(errTrace)*r.NormFloat64())
+	}
+	low, mid, high := b.set.Range(assumedSolids)
+	return mid * math.Exp(math.Log(high/low)/(2*z05)*r.NormFloat64())
+}
+
+// germs are the counts found; what nobody tested stands at none and is listed as
+// not tested, because only a test can ask for its treatment.
+func (b *balance) germs() (all, coli float64) {
+	all, _ = b.all.one(b.set, water.TotalColiform)
+	coli, _ = b.all.one(b.set, water.EColi)
+	return all, coli
+}
+
+// center makes the middle draw: the median of every figure over the draws of the
+// likeliest world, closed in charge, with the supply as measured.
+func (b *balance) center(draws []Draw) (Draw, error) {
+	lead := b.leading()
+	var n numbers
+	var in []*posterior.Draw
+	for i := range b.answer.Draws {
+		if d := &b.answer.Draws[i]; sameFaults(d.Faults, lead) {
+			in = append(in, d)
+		}
+	}
+	vs := make([]float64, len(in))
+	mid := func(q posterior.Quantity) float64 {
+		for i, d := range in {
+			vs[i] = d.Amount[q]
+		}
+		return median(vs)
+	}
+	for p := range property(nProperties) {
+		if c := coordinate[p]; c >= 0 {
+			n[p] = mid(posterior.Quantity(c))
+		}
+	}
+	iron := split{mid(posterior.Ferrous), mid(posterior.Particulate), mid(posterior.Bound)}
+	iron = iron.times(mid(posterior.Iron) / iron.total()) // medians of parts fall short of that of the whole
+	n[solids] = b.set.Of(assumedSolids)
+	if v, ok := b.all.one(b.set, water.TSS); ok {
+		n[solids] = v
+	}
+	n[coliform], n[ecoli] = b.germs()
+	b.charges.close(&n, iron.ferrous)
+	supply, err := b.supply.middle(b.bacteria, n[carbon])
 	if err != nil {
-		return Draw{}, fmt.Errorf("draw %q: %w", s.name, err)
+		return Draw{}, fmt.Errorf("middle draw: %w", err)
 	}
 	supply.DemandMeasured = demand(b.evidence)
-	return Draw{Name: s.name, Weight: s.weight, Water: s.n.state(s.iron, b.bacteria), Supply: supply, Law: s.law}, nil
+	return Draw{Name: Middle, Water: n.state(iron, b.bacteria), Supply: supply, Law: chem.MiddleLaw,
+		World: World{Redox: b.prior.Prior.Classes[in[0].Redox].ID, Lead: b.question.Forms[in[0].Form].ID, Faults: b.faultNames(lead), Bacteria: b.bacteria > 0.5}}, nil
 }
 
-// numbers returns the values of the low (-1), middle or high (+1) draw. What
-// nobody measured and no process turns on stays at its middle.
-func (b *balance) numbers(side float64) numbers {
-	var n numbers
-	for p := range property(nProperties) {
-		r, lean := b.beliefs[p].Range, side*traits[p].lean
-		if finer := b.beliefs[p].draws; finer != nil {
-			r = *finer
-		}
-		switch {
-		case lean == 0 || b.beliefs[p].assumed && !drives(p):
-			n[p] = r.P50
-		case lean > 0:
-			n[p] = r.P95
-		default:
-			n[p] = r.P05
-		}
-		n[p] = math.Max(0, n[p])
-	}
-	return n
-}
-
-// drives reports whether a process turns on a property.
-func drives(p property) bool {
-	switch p {
-	case temperature, ph, alkalinity, manganese, oxygen, sulfide, ammonia, carbon:
-		return true
-	}
-	return false
-}
-
-// worlds weighs the other worlds against the likeliest. Faults of one conflict
-// exclude each other; those of different conflicts are taken one at a time.
-func (b *balance) worlds() (others []alternative, lead float64) {
-	within := map[string]float64{}
-	for _, a := range b.iron.alternatives {
-		within[a.conflict] += a.weight
-	}
-	sum := 1.0
-	for _, a := range b.iron.alternatives {
-		a.weight /= math.Max(1-within[a.conflict], 0.1)
-		others = append(others, a)
-		sum += a.weight
-	}
-	floor, kept, total := b.set.Of(faultFloor), others[:0], 1.0
-	for _, a := range others {
-		if a.weight/sum >= floor {
-			kept = append(kept, a)
-			total += a.weight
+// leading is the set of faults that most draws have.
+func (b *balance) leading() []int {
+	count := map[string]int{}
+	sets := map[string][]int{}
+	best := ""
+	for i := range b.answer.Draws {
+		k := fmt.Sprint(b.answer.Draws[i].Faults)
+		count[k]++
+		sets[k] = b.answer.Draws[i].Faults
+		if best == "" || count[k] > count[best] || count[k] == count[best] && k < best {
+			best = k
 		}
 	}
-	for i := range kept {
-		kept[i].weight /= total
-	}
-	return kept, 1 / total
+	return sets[best]
 }
 
-// quantile returns the 5 and 95 % values of a figure over the draws, with the
-// middle draw's own between them.
-func quantile(draws []Draw, of func(*water.State) float64) Range {
-	type point struct{ v, w float64 }
-	var r Range
-	points := make([]point, len(draws))
+func sameFaults(a, b []int) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
+
+func median(vs []float64) float64 { return quantileOf(vs, 0.5) }
+
+// quantileOf is a quantile of values of equal weight, which it sorts.
+//
+//	between the neighbours of (n - 1) p, in proportion
+//
+// Source: definition 7 of Hyndman & Fan 1996 (from memory).
+func quantileOf(vs []float64, p float64) float64 {
+	sort.Float64s(vs)
+	at := p * float64(len(vs)-1)
+	i := int(at)
+	if i >= len(vs)-1 {
+		return vs[len(vs)-1]
+	}
+	return vs[i] + (at-float64(i))*(vs[i+1]-vs[i])
+}
+
+// rangeOver is the 5, 50 and 95 % of a figure over draws of equal weight.
+func rangeOver(draws []Draw, of func(*Draw) float64) Range {
+	vs := make([]float64, len(draws))
 	for i := range draws {
-		points[i] = point{of(&draws[i].Water), draws[i].Weight}
-		if draws[i].Name == Middle {
-			r.P50 = points[i].v
-		}
+		vs[i] = of(&draws[i])
 	}
-	sort.Slice(points, func(i, j int) bool { return points[i].v < points[j].v })
-	r.P05, r.P95 = points[0].v, points[len(points)-1].v
-	sum := 0.0
-	for i, p := range points {
-		if sum < 0.05 && sum+p.w >= 0.05 {
-			r.P05 = math.Min(r.P50, p.v)
-		}
-		if sum < 0.95 && sum+p.w >= 0.95-1e-12 {
-			r.P95 = math.Max(r.P50, points[i].v)
-		}
-		sum += p.w
-	}
+	return Range{quantileOf(vs, 0.05), quantileOf(vs, 0.5), quantileOf(vs, 0.95)}
+}
+
+// around is the range over the draws about the figure of the middle draw.
+func (b *balance) around(draws []Draw, of func(*water.State) float64) Range {
+	r := rangeOver(draws, func(d *Draw) float64 { return of(&d.Water) })
+	r.P50 = of(&b.middle.Water)
+	r.P05, r.P95 = math.Min(r.P05, r.P50), math.Max(r.P95, r.P50)
 	return r
 }
 
-// forms reads the iron off the draws. What was read lies within its own error
-// however likely some other fault of the evidence is.
-func (b *balance) forms(draws []Draw) Forms {
-	low, high := b.iron.low, b.iron.high
-	of := func(f func(*water.State) unit.Concentration, least, most float64) Range {
-		r := quantile(draws, func(s *water.State) float64 { return f(s).MgPerL() })
-		return Range{math.Min(r.P05, math.Min(least, most)), r.P50, math.Max(r.P95, math.Max(least, most))}
+// formRanges reads the iron off the draws.
+func (b *balance) formRanges(draws []Draw) Forms {
+	of := func(f func(*water.State) unit.Concentration) Range {
+		return b.around(draws, func(s *water.State) float64 { return f(s).MgPerL() })
 	}
-	return Forms{
-		Total:               of(func(s *water.State) unit.Concentration { return s.TotalIron() }, low.total(), high.total()),
-		Ferrous:             of(func(s *water.State) unit.Concentration { return s.Ferrous }, low.ferrous, high.ferrous),
-		Particulate:         of(func(s *water.State) unit.Concentration { return s.Particulate }, low.particulate, high.particulate),
-		Bound:               of(func(s *water.State) unit.Concentration { return s.Bound }, low.bound, high.bound),
+	f := Forms{
+		Total:               of(func(s *water.State) unit.Concentration { return s.TotalIron() }),
+		Ferrous:             of(func(s *water.State) unit.Concentration { return s.Ferrous }),
+		Particulate:         of(func(s *water.State) unit.Concentration { return s.Particulate }),
+		Bound:               of(func(s *water.State) unit.Concentration { return s.Bound }),
 		BacteriaProbability: b.bacteria,
 		Evidence:            b.scales.clues(),
 	}
-}
-
-// assumptions lists what nobody measured, with the value it has in the middle draw.
-func (b *balance) assumptions(middle Draw) []Assumption {
-	n := b.middleNumbers(middle)
-	var out []Assumption
-	for p := range property(nProperties) {
-		v := b.beliefs[p]
-		if !v.assumed && !v.split {
-			continue
-		}
-		r, from := v.Range, v.from
-		if closes := math.Abs(n[p]-r.P50) > 1e-9*math.Max(1, r.P50); closes && v.assumed {
-			from = "closes the charge of what was measured"
-			r = Range{math.Min(r.P05, n[p]), n[p], math.Max(r.P95, n[p])}
-		}
-		out = append(out, Assumption{traits[p].leaf, traits[p].unit, r, v.kind, from})
-	}
-	out = append(out, b.iron.assumed...)
-	return append(out, b.supply.assumed...)
-}
-
-// middleNumbers reads back the numbers of the middle draw after its charge was
-// closed.
-func (b *balance) middleNumbers(middle Draw) numbers {
-	n := b.numbers(0)
-	b.charges.close(b.set, &n, &b.beliefs, middle.Water.Ferrous.MgPerL())
-	return n
-}
-
-// closed says what was moved to close the charge of the middle draw.
-func (b *balance) closed(middle Draw) water.Finding {
-	before, after := b.numbers(0), b.middleNumbers(middle)
-	gap := b.charges.net(&before, middle.Water.Ferrous.MgPerL())
-	f := water.Finding{ID: "charge_closed", Value: gap, Unit: "meq/L", Kind: source.Derived, From: "weighted least squares on the errors of the analyses"}
-	var moved []string
-	for p := range property(nProperties) {
-		from, to := before[p], after[p]
-		if math.Abs(to-from) > 0.01*math.Max(from, 1) {
-			moved = append(moved, fmt.Sprintf("%s %s to %s", traits[p].analyte.Name(), trim(from), trim(to)))
-		}
-	}
-	f.Say = fmt.Sprintf("charge is out by %+.2f meq/L", gap)
-	if len(moved) > 0 {
-		f.Say += "; the waters worked with are closed by moving " + strings.Join(moved, ", ") + " mg/L"
+	if b.count >= Full {
+		f.Evidence = heaviest(append(f.Evidence, b.figureClues()...))
 	}
 	return f
 }
 
-// ranges lists the raw water: what was measured in its error, the rest as assumed.
-func (b *balance) ranges(c Cloud) []AnalyteRange {
-	n := b.middleNumbers(c.Middle())
-	f := c.Forms
+// heaviest sorts clues by how far they move the odds.
+func heaviest(cs []Clue) []Clue {
+	sort.SliceStable(cs, func(i, k int) bool {
+		return math.Abs(math.Log(cs[i].TimesLikelier)) > math.Abs(math.Log(cs[k].TimesLikelier))
+	})
+	return cs
+}
+
+// ranges lists the raw water: what was measured within its error, the rest as
+// assumed.
+func (b *balance) ranges(draws []Draw) []AnalyteRange {
+	iron := func(f water.Fraction) bool { return len(b.all[part{water.Iron, f}]) > 0 }
+	total, filtered, ferrous := iron(water.Total), iron(water.Dissolved), iron(water.FerrousIron)
+	mg := func(f func(*water.State) unit.Concentration) Range {
+		return b.around(draws, func(s *water.State) float64 { return f(s).MgPerL() })
+	}
 	out := []AnalyteRange{
-		{"iron_total_mg_l", "mg/L", f.Total, b.iron.says("iron_total_mg_l")},
-		{"iron_ferrous_mg_l", "mg/L", f.Ferrous, b.iron.says("iron_ferrous_mg_l") || b.iron.says("iron_leading_form_share")},
-		{"iron_particulate_mg_l", "mg/L", f.Particulate, b.iron.says("iron_particulate_mg_l") || b.iron.says("iron_leading_form_share")},
-		{"iron_bound_mg_l", "mg/L", f.Bound, b.iron.says("iron_leading_form_share")},
+		{"iron_total_mg_l", "mg/L", mg(func(s *water.State) unit.Concentration { return s.TotalIron() }), !total},
+		{"iron_ferrous_mg_l", "mg/L", mg(func(s *water.State) unit.Concentration { return s.Ferrous }), !ferrous},
+		{"iron_particulate_mg_l", "mg/L", mg(func(s *water.State) unit.Concentration { return s.Particulate }), !(total && (filtered || ferrous))},
+		{"iron_bound_mg_l", "mg/L", mg(func(s *water.State) unit.Concentration { return s.Bound }), !(filtered && ferrous)},
 	}
 	for p := range property(nProperties) {
-		v := b.beliefs[p]
-		r := v.Range
-		if v.assumed {
-			r = Range{math.Min(r.P05, n[p]), n[p], math.Max(r.P95, n[p])}
-		}
-		r.P05 = math.Max(0, r.P05)
-		out = append(out, AnalyteRange{traits[p].leaf, traits[p].unit, r, v.assumed || v.split})
+		r := b.around(draws, func(s *water.State) float64 { return numberIn(s, p) })
+		out = append(out, AnalyteRange{traits[p].leaf, traits[p].unit, r, !b.read(p)})
 	}
-	out = append(out, AnalyteRange{"hardness_mg_l_as_caco3", "mg/L as CaCO3",
-		quantile(c.Draws, func(s *water.State) float64 { return s.Hardness().MgPerLAsCaCO3() }),
-		b.beliefs[calcium].assumed || b.beliefs[magnesium].assumed})
-	return append(out, AnalyteRange{"co2_mg_l", "mg/L", quantile(c.Draws, b.co2), b.beliefs[ph].assumed || b.beliefs[alkalinity].assumed})
+	hard := b.around(draws, func(s *water.State) float64 { return s.Hardness().MgPerLAsCaCO3() })
+	_, known := b.measuredHardness()
+	out = append(out, AnalyteRange{"hardness_mg_l_as_caco3", "mg/L as CaCO3", hard, !known})
+	return append(out, AnalyteRange{"co2_mg_l", "mg/L", b.around(draws, b.co2), !b.read(ph) || !b.read(alkalinity)})
+}
+
+// read reports whether a property was read at all.
+func (b *balance) read(p property) bool {
+	switch p {
+	case manganese:
+		return len(b.all[part{water.Manganese, water.Total}])+len(b.all[part{water.Manganese, water.Dissolved}]) > 0
+	case manganeseOx:
+		return len(b.all[part{water.Manganese, water.Total}]) > 0 && len(b.all[part{water.Manganese, water.Dissolved}]) > 0
+	case ecoli:
+		if all, ok := b.all.one(b.set, water.TotalColiform); ok && all == 0 {
+			return true // E. coli is one of the coliforms
+		}
+	}
+	return len(b.all[part{traits[p].analyte, water.Total}]) > 0
+}
+
+// assumptions lists what nobody measured, with what is believed of it.
+func (b *balance) assumptions(rs []AnalyteRange) []Assumption {
+	var out []Assumption
+	for _, r := range rs {
+		if !r.Assumed || r.Name == "hardness_mg_l_as_caco3" || r.Name == "co2_mg_l" {
+			continue
+		}
+		kind, from := b.basis(r.Name)
+		out = append(out, Assumption{r.Name, r.Unit, r.Range, kind, from})
+	}
+	return append(out, b.supply.assumed...)
+}
+
+// basis says what an unmeasured figure rests on.
+func (b *balance) basis(leaf string) (source.Kind, string) {
+	for _, f := range []source.Factor{assumedSolids, assumedGerms, assumedEColi} {
+		if property := strings.TrimPrefix(f.Name, "cloud_assumed_"); strings.Contains(leaf, property) {
+			in := b.set.In(f)
+			return in.Kind, in.From
+		}
+	}
+	class := b.middle.World.Redox
+	for i, n := range posterior.Leaves {
+		if n != leaf {
+			continue
+		}
+		for _, c := range b.prior.Prior.Classes {
+			if c.ID == class && !c.Judgement[i] {
+				return source.Published, "not measured: open data on " + class + " wells, given the rest of the evidence"
+			}
+		}
+	}
+	return source.Judgement, "not measured: what " + class + " wells hold, given the rest of the evidence"
+}
+
+// closed says how far the charge of what was measured is out.
+func (b *balance) closed() water.Finding {
+	var n numbers
+	for p := range property(nProperties) {
+		if v, ok := b.all.one(b.set, traits[p].analyte); ok && b.charges.of[p] != 0 && p != manganeseOx {
+			n[p] = v
+		} else if c := coordinate[p]; c >= 0 {
+			n[p] = numberIn(&b.middle.Water, p)
+		}
+	}
+	if f := b.all.of(water.Alkalinity, water.Total, true); len(f) > 0 {
+		n[alkalinity] = typicalOf(b.set, f, false).v
+	}
+	gap := b.charges.net(&n, b.middle.Water.Ferrous.MgPerL())
+	return water.Finding{ID: "charge_closed", Value: gap, Unit: "meq/L", Kind: source.Derived, From: "every plausible water is neutral; the errors are those of the analyses",
+		Say: fmt.Sprintf("charge is out by %+.2f meq/L as read; the waters worked with are neutral", gap)}
 }
 
 // co2 is the free carbon dioxide of a raw water.
@@ -271,5 +391,112 @@ func (b *balance) co2(s *water.State) float64 {
 	return b.model.Carbonate(s.Temperature, ionic).CO2(s.PH, s.Alkalinity).MgPerL()
 }
 
-// says reports whether something was assumed of the iron.
-func (b *ironBelief) says(name string) bool { return b.within(name).P95 > 0 }
+// explained names the contradictions with the chances of their explanations.
+func (b *balance) explained() []Conflict {
+	var out []Conflict
+	say := map[string]string{}
+	for _, h := range b.hypotheses {
+		say[h.ID] = h.say
+	}
+	xs := contradictions(ironOf(b.set, b.all), b.known())
+	xs = append(xs, b.otherContradictions()...)
+	for _, x := range xs {
+		out = append(out, x.weighed(b.chanceOf, func(id string) string {
+			if id == "something-else" {
+				return "something else is wrong"
+			}
+			return say[id]
+		}, b.chanceOfNone(x.suspects)))
+	}
+	iron := split{ferrous: b.middle.Water.Ferrous.MgPerL()}
+	return append(out, fieldWins(b.set, b.all, iron)...)
+}
+
+// chanceOf is the share of draws with a fault.
+func (b *balance) chanceOf(id string) float64 {
+	n := 0
+	for i := range b.answer.Draws {
+		if b.has(&b.answer.Draws[i], id) {
+			n++
+		}
+	}
+	return float64(n) / float64(len(b.answer.Draws))
+}
+
+func (b *balance) has(d *posterior.Draw, ids ...string) bool {
+	for _, k := range d.Faults {
+		for _, id := range ids {
+			if b.hypotheses[k].ID == id {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// chanceOfNone is the share of draws with none of the faults.
+func (b *balance) chanceOfNone(ids []string) float64 {
+	n := 0
+	for i := range b.answer.Draws {
+		if !b.has(&b.answer.Draws[i], ids...) {
+			n++
+		}
+	}
+	return float64(n) / float64(len(b.answer.Draws))
+}
+
+// otherContradictions are those outside the iron.
+func (b *balance) otherContradictions() []contradiction {
+	var out []contradiction
+	if h, ok := b.measuredHardness(); ok && h < softBelow {
+		out = append(out, contradiction{"softened-sample", "hardness is " + trim(h) + " mg/L as CaCO3: naturally soft, or sampled after a softener? Sample the raw tap.",
+			[]string{"after-softener", "salts"}, "soft", "naturally soft"})
+	}
+	if len(b.all.of(water.PH, water.Total, true)) == 0 && b.read(ph) && b.found("gas_lost") {
+		out = append(out, contradiction{"ph-gas-lost", "the laboratory's pH cannot stand beside its iron and hardness: gas was lost before it was read. Read pH on site.",
+			nil, "gas-lost", "gas lost before pH was read"})
+	}
+	o, ok := b.all.one(b.set, water.Oxygen)
+	w := b.middle.Water
+	if ok && o > 3 && w.Ferrous.MgPerL() >= 0.5 && w.PH.Value() >= 7 {
+		out = append(out, contradiction{"oxygen-beside-ferrous", "oxygen of " + mgL(o) + " beside " + mgL(w.Ferrous.MgPerL()) + " of ferrous iron at pH " + trim(w.PH.Value()) +
+			": the two do not last together. Read oxygen again in a flow cell, and look for a leak on the suction.",
+			[]string{"air-in-sample"}, "air-leak", "air is drawn in by the pump or held in the tank"})
+	}
+	return out
+}
+
+// numberIn reads a property off a state.
+func numberIn(s *water.State, p property) float64 {
+	switch p {
+	case temperature:
+		return s.Temperature.Celsius()
+	case ph:
+		return s.PH.Value()
+	case alkalinity:
+		return s.Alkalinity.MgPerLAsCaCO3()
+	case sulfide:
+		return s.Sulfide.MgPerLAsH2S()
+	case ammonia:
+		return s.Ammonia.MgPerLAsN()
+	case nitrate:
+		return s.Nitrate.MgPerLAsN()
+	case phosphate:
+		return s.Phosphate.MgPerLAsP()
+	case coliform:
+		return s.Coliform.Per100mL()
+	case ecoli:
+		return s.EColi.Per100mL()
+	}
+	return concentrations[p](s).MgPerL()
+}
+
+var concentrations = map[property]func(*water.State) unit.Concentration{
+	manganese: func(s *water.State) unit.Concentration { return s.Manganese }, manganeseOx: func(s *water.State) unit.Concentration { return s.ManganeseOx },
+	oxygen: func(s *water.State) unit.Concentration { return s.Oxygen }, calcium: func(s *water.State) unit.Concentration { return s.Calcium },
+	magnesium: func(s *water.State) unit.Concentration { return s.Magnesium }, sodium: func(s *water.State) unit.Concentration { return s.Sodium },
+	potassium: func(s *water.State) unit.Concentration { return s.Potassium }, chloride: func(s *water.State) unit.Concentration { return s.Chloride },
+	sulfate: func(s *water.State) unit.Concentration { return s.Sulfate }, fluoride: func(s *water.State) unit.Concentration { return s.Fluoride },
+	silica: func(s *water.State) unit.Concentration { return s.Silica }, carbon: func(s *water.State) unit.Concentration { return s.OrganicCarbon },
+	arsenic: func(s *water.State) unit.Concentration { return s.Arsenic }, solids: func(s *water.State) unit.Concentration { return s.Solids },
+}

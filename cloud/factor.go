@@ -19,8 +19,6 @@ var (
 		Value: 0.15, Low: 0.1, High: 0.3, Kind: source.CommonPractice, From: "colour comparison"}
 	errFieldPH = source.Factor{Name: "cloud_error_field_ph", What: "error of a field pH meter, one standard deviation", Unit: "pH",
 		Value: 0.1, Low: 0.05, High: 0.2, Kind: source.CommonPractice, From: "steady within 0.1"}
-	errLabPH = source.Factor{Name: "cloud_error_lab_ph", What: "error of a laboratory pH, which is always late, one standard deviation", Unit: "pH",
-		Value: 0.25, Low: 0.1, High: 0.5, Kind: source.CommonPractice, From: "holding time of a pH is 15 minutes; a mailed one is late"}
 	errOxygen = source.Factor{Name: "cloud_error_oxygen", What: "error of a field oxygen reading, one standard deviation", Unit: "mg/L",
 		Value: 0.1, Low: 0.05, High: 0.3, Kind: source.CommonPractice, From: "a meter in a flow cell; steady within 0.3"}
 	errTemperature = source.Factor{Name: "cloud_error_temperature", What: "error and season of well water temperature, one standard deviation", Unit: "°C",
@@ -53,24 +51,16 @@ var (
 		Value: 0.3, Low: 0.1, High: 0.3, Kind: source.Published, From: "US EPA secondary level, as quoted in UMass Extension, Iron and Manganese in Private Drinking Water Wells"}
 	slugRatio = source.Factor{Name: "cloud_slug_ratio", What: "spread of repeated totals, highest to lowest, from which iron comes in slugs",
 		Value: 2, Low: 1.5, High: 3, Kind: source.CommonPractice, From: "growth sheds in bursts"}
+	slugShare = source.Factor{Name: "cloud_slug_share", What: "share of days on which iron comes in slugs, where it was seen to",
+		Value: 0.15, Low: 0.05, High: 0.4, Kind: source.Judgement, From: "after standing and at pump start"}
 	belowShare = source.Factor{Name: "cloud_below_limit_share", What: "share of the limit that stands for a result below it",
 		Value: 0.5, Low: 0, High: 1, Kind: source.CommonPractice, From: "half the limit in balances, with zero and the limit shown"}
 	noneShare = source.Factor{Name: "cloud_none_found_share", What: "share of the limit that stands for a result below it whose note says none found",
 		Value: 0.1, Low: 0, High: 0.5, Kind: source.CommonPractice, From: "near nothing, with zero and the limit shown"}
-	labPHDrift = source.Factor{Name: "cloud_lab_ph_drift", What: "rise of pH in a bottle that lost carbon dioxide before it was read", Unit: "pH",
-		Value: 0.4, Low: 0.2, High: 0.7, Kind: source.CommonPractice, From: "field against laboratory in hard reduced water"}
 	alkalinityPerIron = source.Factor{Name: "cloud_alkalinity_per_iron", What: "alkalinity as CaCO3 used by ferrous iron that rusts in the bottle", Unit: "mg/mg",
 		Value: 1.79, Kind: source.Derived, From: "Fe2+ + 2.5 H2O + 0.25 O2 = Fe(OH)3 + 2 H+; two equivalents of 50.04 in 55.85"}
-	formLead = source.Factor{Name: "cloud_form_lead", What: "share of the iron in its leading form where only signs tell",
-		Value: 0.9, Low: 0.7, High: 0.98, Kind: source.Judgement, From: "a leading form is seldom alone"}
-	tankOxidises = source.Factor{Name: "cloud_air_tank_oxidised", What: "share of ferrous iron that rusts in an air-over-water tank where nobody measured",
-		Value: 0.5, Low: 0.2, High: 0.8, Kind: source.CommonPractice, From: "an air-over-water tank turns clear iron red before treatment"}
 	supplySpread = source.Factor{Name: "cloud_supply_spread", What: "spread of pump flow, yield and use about what was measured or recorded",
 		Value: 0.1, Low: 0.05, High: 0.25, Kind: source.CommonPractice, From: "a bucket and a watch give 5 %; level and season the rest"}
-	faultFloor = source.Factor{Name: "cloud_fault_floor", What: "probability below which a fault of the evidence is not carried on",
-		Value: 0.02, Kind: source.Judgement, From: "keeps the handful of waters small"}
-	hardnessHeld = source.Factor{Name: "cloud_hardness_held", What: "errors by which other ions may be moved to close the charge before hardness is touched",
-		Value: 2, Low: 0, High: 3, Kind: source.Judgement, From: "hardness is printed twice, once of itself and once by its metals"}
 )
 
 // Demand for chlorine beyond stoichiometry.
@@ -104,13 +94,18 @@ var (
 // Factors lists every factor of the room.
 func Factors() []source.Factor {
 	fs := []source.Factor{
-		errLabMetal, errLabIon, errAlkalinity, errHardness, errFerrousKit, errKit, errFieldPH, errLabPH, errOxygen, errTemperature, errTrace,
+		errLabMetal, errLabIon, errAlkalinity, errHardness, errFerrousKit, errKit, errFieldPH, errOxygen, errTemperature, errTrace,
 		seasonIron, seasonManganese, seasonSulfide, seasonIon, seasonPH,
-		impossibleRatio, ironMost, ironComplaint, slugRatio, belowShare, noneShare, labPHDrift, alkalinityPerIron, formLead, tankOxidises, supplySpread, faultFloor, hardnessHeld,
+		impossibleRatio, ironMost, ironComplaint, slugRatio, slugShare, belowShare, noneShare, alkalinityPerIron, supplySpread,
 		chlorinePerTOC, chlorineSlime,
 		usePerPerson, assumedPeople, assumedBaths, assumedPump, assumedPumpAt, assumedCutIn, switchSpan, prechargeBelow,
 	}
 	fs = append(fs, priorFactors()...)
 	fs = append(fs, clueFactors()...)
-	return append(fs, faultFactors()...)
+	fs = append(fs, measureFactors()...)
+	fs = append(fs, hypothesisFactors()...)
+	fs = append(fs, modelFactors()...)
+	fs = append(fs, lossFactors()...)
+	fs = append(fs, supplyFactors()...)
+	return append(fs, classFactors()...)
 }

@@ -2,111 +2,39 @@ package cloud
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
+	"wellwright/cloud/internal/posterior"
 	"wellwright/formula"
 	"wellwright/hydraulic"
+	"wellwright/source"
 	"wellwright/water"
 	"wellwright/well"
 )
 
-// figures puts on the scales what was measured. A figure that tells the same
-// fact as a sign replaces it.
-func (b *balance) figures() {
-	b.ironFigures(ironOf(b.set, b.all))
-	b.oxygenFigures()
-	b.wellFigures()
+// growth is how many times likelier iron bacteria are in a water by its oxygen,
+// where oxygen was read; one where it was not.
+func (b *balance) growth(oxygenMgL float64) float64 {
+	if !b.oxygenRead() {
+		return 1
+	}
+	if oxygenMgL >= b.set.Of(growthOxygenLow) && oxygenMgL <= b.set.Of(growthOxygenHigh) {
+		return b.set.Of(growthOxygen.seen)
+	}
+	return b.set.Of(growthOxygen.absent)
 }
 
-// ironFigures weighs the forms that kit and filter told. What is only a limit
-// speaks with it: for little where the limit itself is little, and never for much.
-func (b *balance) ironFigures(r ironReadings) {
-	total := b.iron.split.total()
-	if total <= 0 || b.iron.says("iron_total_mg_l") || b.iron.limit > 0 {
-		return
-	}
-	if f := r.ferrous; f != nil {
-		b.scales.drop("at the tap")
-		b.scales.share("at the tap", ferrousIron, kitFerrous, f.least()/total >= 0.8, f.most()/total <= 0.5,
-			fmt.Sprintf("ferrous kit %s of %s total", f.said(), mgL(total)))
-	}
-	if r.dissolved != nil && !b.aside(r.dissolved.v) {
-		b.filterFigures(*r.dissolved, r.ferrous, total)
-	}
-}
-
-func (b *balance) filterFigures(d reading, ferrous *reading, total float64) {
-	b.scales.drop("filter")
-	b.scales.share("filter", particulateIron, filterHolds, d.most()/total <= 0.2, d.least()/total >= 0.8, fmt.Sprintf("%s of %s total passes 0.45 µm", d.said(), mgL(total)))
-	if v := d.least(); ferrous != nil && v > 0 {
-		b.scales.share("filter", organicIron, filterPasses, v >= 0.8*total && ferrous.most()/v <= 0.3, ferrous.least()/v >= 0.8,
-			fmt.Sprintf("of %s that passes 0.45 µm %s is ferrous", mgL(v), ferrous.said()))
-	}
-	if fine := typical(b.set, b.all[part{water.Iron, water.Fine}]); fine != nil {
-		b.scales.share("finer filter", organicIron, finerHolds, d.least() >= 2*fine.most() && d.least() > 0, d.most() < 2*fine.least(),
-			fmt.Sprintf("a finer filter passes %s of it", fine.said()))
-	}
-}
-
-// share puts a measured share on the scales where it stands clearly on either
-// side; a mixture between says nothing of which form leads.
-func (s *scales) share(group string, toward form, o odds, seen, absent bool, say string) {
-	if seen || absent {
-		s.add(group, false, toward.String(), o, seen, say)
-	}
-}
-
-// aside reports whether the dissolved figure was set aside as impossible.
-func (b *balance) aside(d float64) bool {
-	for _, c := range b.iron.conflicts {
-		switch c.ID {
-		case "dissolved-below-ferrous", "dissolved-above-total":
-			return true
-		case "dissolved-not-ferrous":
-			return b.iron.bound < 0.5*(d-b.iron.ferrous)
-		}
-	}
-	return false
-}
-
-// oxygenFigures weighs oxygen and redox beside iron. Behind an air-over-water
-// tank oxygen tells of the tank, not of the well.
-func (b *balance) oxygenFigures() {
-	if v, ok := b.all.one(b.set, water.ORP); ok {
-		b.scales.add("redox", false, ferrousIron.String(), redoxLow, v < 0, fmt.Sprintf("redox potential %.0f mV", v))
-	}
-	o := b.beliefs[oxygen]
-	if o.assumed || b.evidence.Supply.Tank.Kind == well.AirOverWater || b.iron.split.total() < 0.3 {
-		return
-	}
-	v := span{o.P50, o.P50}
-	if o.bound {
-		v = span{o.P05, o.P95}
-	}
-	say := fmt.Sprintf("oxygen %s beside iron", v.said())
-	b.scales.share("oxygen, form", particulateIron, oxygenIron, v.low > 3, v.high <= 3, say)
-	low, high := b.set.Of(growthOxygenLow), b.set.Of(growthOxygenHigh)
-	if few := v.high < low || o.bound && v.high <= low; few || v.low >= low && v.high <= high {
-		b.scales.add("oxygen, growth", false, bacteria, growthOxygen, !few, say)
-	}
-}
-
-// organicFigures weighs organic matter, before the forms are told: where nobody
-// filtered it helps to tell them.
-func (b *balance) organicFigures() {
-	toc, tannin := b.all.span(b.set, water.TOC), b.all.span(b.set, water.Tannin)
-	if toc == nil && tannin == nil {
-		return
-	}
-	much := toc != nil && toc.low >= 4 || tannin != nil && tannin.low >= 1
-	little := (toc == nil || toc.high < 4) && (tannin == nil || tannin.high < 1)
-	b.scales.share("organic matter", organicIron, organicMatter, much, little,
-		fmt.Sprintf("organic carbon %s, tannin %s", toc.said(), tannin.said()))
+// oxygenRead reports whether oxygen was read of the well's own water: behind an
+// air-over-water tank it tells of the tank.
+func (b *balance) oxygenRead() bool {
+	return len(b.all[part{water.Oxygen, water.Total}]) > 0 && b.evidence.Supply.Tank.Kind != well.AirOverWater
 }
 
 // wellFigures weighs the fall of specific capacity and the slugs.
 func (b *balance) wellFigures() {
-	if b.iron.peak.slug {
-		b.scales.add("slugs", false, bacteria, slugs, true, fmt.Sprintf("total iron steady at %s, to %s in slugs", mgL(b.iron.split.total()), mgL(b.iron.peak.v)))
+	if b.peak.slug {
+		b.scales.add("slugs", false, bacteria, slugs, true, fmt.Sprintf("total iron in slugs of up to %s", mgL(b.peak.v)))
 	}
 	caps := b.evidence.Supply.Well.Capacities
 	if len(caps) < 2 || caps[0].Value.GPMPerFt() <= 0 {
@@ -130,18 +58,102 @@ func (s *scales) drop(group string) {
 	s.list = kept
 }
 
+// figureClues says how far each kind of reading moves the odds of the form of
+// iron that leads: the odds with it over the odds without, all else kept.
+func (b *balance) figureClues() []Clue {
+	lead := b.leadingForm()
+	with := b.prior.Weigh(b.question, func(int) bool { return true })
+	var cs []Clue
+	for _, g := range b.figureGroups() {
+		without := b.prior.Weigh(b.question, func(i int) bool { return !g.holds(&b.question.Measures[i]) })
+		times := oddsIn(with[lead]) / oddsIn(without[lead])
+		if math.Abs(math.Log(times)) < math.Log(1.2) {
+			continue
+		}
+		times = math.Max(1/mostTimes, math.Min(mostTimes, times))
+		toward := form(lead).String()
+		cs = append(cs, Clue{g.sign, toward, times, source.Derived, wording(g.sign, toward, times)})
+	}
+	return cs
+}
+
+// mostTimes is the weight beyond which a reading is simply decisive.
+const mostTimes = 1000
+
+func oddsIn(p float64) float64 {
+	const sure = 1e-6
+	p = math.Max(sure, math.Min(1-sure, p))
+	return p / (1 - p)
+}
+
+// leadingForm is the form that holds most iron in the middle water.
+func (b *balance) leadingForm() int {
+	w := b.middle.Water
+	switch f, p, o := w.Ferrous.MgPerL(), w.Particulate.MgPerL(), w.Bound.MgPerL(); {
+	case p > f && p >= o:
+		return int(particulateIron)
+	case o > f:
+		return int(organicIron)
+	}
+	return int(ferrousIron)
+}
+
+// figureGroup is one kind of reading that may bear on the forms.
+type figureGroup struct {
+	sign  string
+	holds func(*posterior.Measure) bool
+}
+
+func (b *balance) figureGroups() []figureGroup {
+	var gs []figureGroup
+	add := func(what string, obs []observation, holds func(*posterior.Measure) bool) {
+		if len(obs) > 0 {
+			gs = append(gs, figureGroup{what + " " + saidAll(b.set, obs), holds})
+		}
+	}
+	tagged := func(ts ...posterior.Tag) func(*posterior.Measure) bool {
+		return func(m *posterior.Measure) bool {
+			for _, t := range ts {
+				if m.Tag == t {
+					return true
+				}
+			}
+			return false
+		}
+	}
+	single := func(q posterior.Quantity) func(*posterior.Measure) bool {
+		return func(m *posterior.Measure) bool {
+			return len(m.Terms) == 1 && m.Terms[0].Of == q && m.Tag != posterior.IronTotalKit && m.Tag != posterior.IronTotalLab
+		}
+	}
+	add("ferrous iron on site", b.all[part{water.Iron, water.FerrousIron}], tagged(posterior.IronFerrous))
+	add("iron through 0.45 µm", b.all[part{water.Iron, water.Dissolved}], tagged(posterior.IronDissolved))
+	add("iron through a finer filter", b.all[part{water.Iron, water.Fine}], func(m *posterior.Measure) bool {
+		return len(m.Terms) == 2 && m.Terms[1].Of == posterior.Bound && m.Tag == posterior.Other
+	})
+	add("oxygen", b.all[part{water.Oxygen, water.Total}], tagged(posterior.OxygenRead))
+	add("organic carbon", b.all[part{water.TOC, water.Total}], single(posterior.OrganicCarbon))
+	return gs
+}
+
+// saidAll writes the figure for a kind of reading as it stands.
+func saidAll(set source.Set, obs []observation) string {
+	r := typical(set, obs)
+	return r.said()
+}
+
 // show records the working of the forms and of the supply.
 func (b *balance) show() {
 	if !b.working.On() {
 		return
 	}
 	b.working.At("raw water")
-	i, total := b.iron.split, b.iron.split.total()
-	symbols := formula.Syms(formula.Sym("T", total, "mg/L"), formula.Sym("D", i.ferrous+i.bound, "mg/L"), formula.Sym("F", i.ferrous, "mg/L"))
+	w := b.middle.Water
+	symbols := formula.Syms(formula.Sym("T", w.TotalIron().MgPerL(), "mg/L"), formula.Sym("D", w.Ferrous.MgPerL()+w.Bound.MgPerL(), "mg/L"), formula.Sym("F", w.Ferrous.MgPerL(), "mg/L"))
 	f := ironFormsFormula()
-	b.working.Add(f.Step(ferrousFigure, i.ferrous, "mg/L", symbols))
-	b.working.Add(f.Step(boundFigure, i.bound, "mg/L", symbols))
-	b.working.Add(f.Step(particulateFigure, i.particulate, "mg/L", symbols))
+	b.working.Add(f.Step(ferrousFigure, w.Ferrous.MgPerL(), "mg/L", symbols))
+	b.working.Add(f.Step(boundFigure, w.Bound.MgPerL(), "mg/L", symbols))
+	b.working.Add(f.Step(particulateFigure, w.Particulate.MgPerL(), "mg/L", symbols))
 	b.showBacteria()
 	b.showCasing()
 }
@@ -151,7 +163,7 @@ func (b *balance) showBacteria() {
 	symbols := []formula.Symbol{{Name: "p0", Value: start.Value}}
 	for _, f := range b.scales.strongest() {
 		if f.clue.Toward == bacteria {
-			symbols = append(symbols, formula.Symbol{Name: "L: " + f.clue.Sign, Value: f.clue.TimesLikelier})
+			symbols = append(symbols, formula.Symbol{Name: "L: " + strings.TrimSpace(f.clue.Sign), Value: f.clue.TimesLikelier})
 		}
 	}
 	b.working.Add(bacteriaFormula().Step(bacteriaFigure, b.bacteria, "", symbols, start, b.set.In(lookCap), b.set.In(bacteriaCeiling)))

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"wellwright/chem"
-	"wellwright/source"
 	"wellwright/water"
 )
 
@@ -61,69 +60,18 @@ func (c *charges) net(n *numbers, ferrous float64) float64 {
 	return sum
 }
 
-// close moves the ions of a water within their errors until its charge is nil.
-//
-//	least Σ (dx/s)²  with  Σ a dx = -net  gives  dx = -net a s² / Σ a² s²
-//
-//	a  charge of an ion, meq/mg;  s  its error, mg/L
-//
-// First go those that nobody measured; then sodium, potassium, chloride,
-// sulfate and alkalinity, to hardnessHeld errors; calcium and magnesium, on
-// which sizes hang and which are printed twice, last. Nothing goes below zero.
-func (c *charges) close(set source.Set, n *numbers, b *[nProperties]belief, ferrous float64) {
-	c.free(n, b, ferrous)
-	limit := set.Of(hardnessHeld)
-	c.share(n, b, ferrous, limit, sodium, potassium, chloride, sulfate, alkalinity)
-	for range 20 {
-		if math.Abs(c.net(n, ferrous)) < 1e-12 {
-			return
-		}
-		c.share(n, b, ferrous, math.Inf(1), sodium, potassium, chloride, sulfate, alkalinity, calcium, magnesium)
-	}
-}
-
-// free closes the charge on an ion that nobody measured: on alkalinity where all
-// the metals are known, else on sodium or chloride, then sulfate.
-func (c *charges) free(n *numbers, b *[nProperties]belief, ferrous float64) {
-	order := []property{sodium, chloride, sulfate, alkalinity}
-	if b[alkalinity].assumed && !b[sodium].assumed && !b[calcium].assumed && !b[magnesium].assumed {
-		order = []property{alkalinity}
-	}
-	for _, p := range order {
-		if !b[p].assumed {
-			continue
-		}
-		least := math.Min(n[p], b[p].P05)
-		n[p] = math.Max(least, n[p]-c.net(n, ferrous)/c.of[p])
-	}
-}
-
-// share spreads the charge over ions by their errors, each moved by at most
-// limit errors.
-func (c *charges) share(n *numbers, b *[nProperties]belief, ferrous, limit float64, over ...property) {
-	net, sum := c.net(n, ferrous), 0.0
-	room := func(p property) float64 {
-		if n[p] <= 0 && net*c.of[p] > 0 {
-			return 0 // nothing left to take
-		}
-		return c.of[p] * c.of[p] * variance(n, b, p)
-	}
-	for _, p := range over {
-		sum += room(p)
-	}
-	if sum == 0 {
+// close lays what charge a water has on its sodium, or where that is used up on
+// its chloride. Draws are neutral as they come; a season of iron, or a median
+// taken of each ion alone, leaves a trace.
+func (c *charges) close(n *numbers, ferrous float64) {
+	gap := c.net(n, ferrous)
+	if na := n[sodium] - gap/c.of[sodium]; na > 0.2*n[sodium] {
+		n[sodium] = na
 		return
 	}
-	for _, p := range over {
-		step := -net * c.of[p] * variance(n, b, p) / sum
-		most := limit * math.Sqrt(variance(n, b, p))
-		n[p] = math.Max(0, n[p]+math.Max(-most, math.Min(most, step)))
+	if cl := n[chloride] - gap/c.of[chloride]; cl > 0 {
+		n[chloride] = cl
+		return
 	}
-}
-
-// variance is the square of the error of an ion, never nil so that charge can
-// always be closed.
-func variance(n *numbers, b *[nProperties]belief, p property) float64 {
-	s := math.Max(b[p].sd, 1e-3+0.01*n[p])
-	return s * s
+	n[alkalinity] = math.Max(0, n[alkalinity]-gap/c.of[alkalinity])
 }

@@ -21,6 +21,9 @@ type observation struct {
 	sampled time.Time
 	none    bool // looked for and not found, by its note
 	slug    bool // taken in a slug, by its note
+	kept    bool // preserved in its bottle, by its note
+	report  int  // of the evidence; -1: a jar
+	method  string
 }
 
 // part is one analyte in one fraction.
@@ -36,7 +39,7 @@ type readings map[part][]observation
 // plumbing and taps behind treatment of the treatment: both are left out.
 func read(e Evidence) readings {
 	all := readings{}
-	for _, r := range e.Reports {
+	for n, r := range e.Reports {
 		if !r.Raw() || r.FirstDraw {
 			continue
 		}
@@ -47,9 +50,10 @@ func read(e Evidence) readings {
 			}
 			v, _ := a.Canonical()
 			k := part{res.Analyte, folded(res.Analyte, res.Fraction)}
-			all[k] = append(all[k], observation{v, signOf(a), r.Field, r.Tap, r.Bottle, r.Sampled, saysNone(res.Note), saysSlug(res.Note)})
+			all[k] = append(all[k], observation{value: v, sign: signOf(a), field: r.Field, tap: r.Tap, bottle: r.Bottle, sampled: r.Sampled,
+				none: saysNone(res.Note), slug: saysSlug(res.Note), kept: saysKept(res.Note + " " + r.Bottle.Note), report: n, method: res.Method})
 		}
-		all.bicarbonate(r)
+		all.bicarbonate(r, n)
 		all.nitrate()
 	}
 	all.filtrates(e.Jars)
@@ -69,6 +73,12 @@ func saysNone(note string) bool {
 
 // saysSlug reports whether a note calls a reading one of a slug.
 func saysSlug(note string) bool { return strings.Contains(strings.ToLower(note), "slug") }
+
+// saysKept reports whether a note says that the bottle was preserved.
+func saysKept(note string) bool {
+	low := strings.ToLower(note)
+	return strings.Contains(low, "zinc acetate") || strings.Contains(low, "preserved") && !strings.Contains(low, "unpreserved") && !strings.Contains(low, "not preserved")
+}
 
 // signOf reads a count below its limit as none found, which is what it says.
 func signOf(a water.Amount) water.Sign {
@@ -97,18 +107,18 @@ func (all readings) filtrates(jars []book.Jar) {
 			f = water.Dissolved
 		}
 		k := part{water.Iron, f}
-		all[k] = append(all[k], observation{value: j.Iron.MgPerL(), field: true, tap: j.Tap, sampled: j.On})
+		all[k] = append(all[k], observation{value: j.Iron.MgPerL(), field: true, tap: j.Tap, sampled: j.On, report: -1})
 	}
 }
 
 // bicarbonate takes the alkalinity from its species where it was not printed.
-func (all readings) bicarbonate(r water.Report) {
+func (all readings) bicarbonate(r water.Report, n int) {
 	if _, printed := r.Find(water.Alkalinity, water.Unspecified); printed {
 		return
 	}
 	if a, sign, ok := r.Alkalinity(); ok {
 		k := part{water.Alkalinity, water.Total}
-		all[k] = append(all[k], observation{value: a.MgPerLAsCaCO3(), sign: sign, field: r.Field, tap: r.Tap, bottle: r.Bottle, sampled: r.Sampled})
+		all[k] = append(all[k], observation{value: a.MgPerLAsCaCO3(), sign: sign, field: r.Field, tap: r.Tap, bottle: r.Bottle, sampled: r.Sampled, report: n})
 	}
 }
 
@@ -230,135 +240,6 @@ func figure(set source.Set, o observation) float64 {
 	return o.value
 }
 
-// spoilt are the properties that change in a bottle: a reading on site stands
-// before any laboratory's.
-func spoilt(p property) bool {
-	switch p {
-	case temperature, ph, alkalinity, oxygen, sulfide:
-		return true
-	}
-	return false
-}
-
-// belief is what is held of one property: its middle, its 5 and 95 % values
-// over error and season, and the error alone.
-type belief struct {
-	Range
-	sd      float64 // error of measurement alone, one standard deviation
-	assumed bool
-	bound   bool   // only a limit is known, not a figure
-	draws   *Range // what draws are made of where another sense is finer than the test; nil: the range itself
-	split   bool   // worked out from another measured figure
-	kind    source.Kind
-	from    string
-}
-
 // z05 is the standard normal deviate that 5 % lie beyond (tables of the normal
 // distribution).
 const z05 = 1.6449
-
-// believe makes a belief of one property from its readings.
-func (all readings) believe(set source.Set, p property) belief {
-	switch p {
-	case manganese:
-		return all.believeIn(set, p, water.Dissolved)
-	case manganeseOx:
-		return assumption(set, traits[p].prior)
-	}
-	return all.believeIn(set, p, water.Total)
-}
-
-// believeIn is believe for one fraction.
-func (all readings) believeIn(set source.Set, p property, f water.Fraction) belief {
-	t := traits[p]
-	field, lab := all.of(t.analyte, f, true), all.of(t.analyte, f, false)
-	if spoilt(p) && len(field) > 0 {
-		lab = nil
-	}
-	if len(field)+len(lab) == 0 {
-		return assumption(set, t.prior)
-	}
-	sum := pooled{absolute: t.absolute}
-	for _, o := range field {
-		sum.add(set, o, set.Of(t.field))
-	}
-	for _, o := range lab {
-		sum.add(set, o, set.Of(t.lab))
-	}
-	return sum.belief(set.Of(t.season))
-}
-
-func assumption(set source.Set, f source.Factor) belief {
-	low, mid, high := set.Range(f)
-	f = set.In(f)
-	return belief{Range: Range{low, mid, high}, sd: (high - low) / (2 * z05), assumed: true, kind: f.Kind, from: f.From}
-}
-
-// pooled is the mean of readings weighted by their errors, in the logarithm
-// unless the errors are absolute.
-//
-//	mean = Σ x/s² / Σ 1/s²,  s of the mean = 1/√(Σ 1/s²)
-//
-// Source: definition of the weighted mean.
-type pooled struct {
-	absolute bool
-	weight   float64
-	mean     float64
-	open     *Range // what only a limit is known of, where there is no figure
-	zero     bool
-}
-
-func (p *pooled) add(set source.Set, o observation, err float64) {
-	v := figure(set, o)
-	if o.sign == water.Below || o.sign == water.Above {
-		p.limit(o, v)
-		return
-	}
-	if v <= 0 && !p.absolute {
-		p.zero = true
-		return
-	}
-	w := 1 / math.Max(err*err, 1e-6)
-	if !p.absolute {
-		v = math.Log(v)
-	}
-	p.mean = (p.mean*p.weight + v*w) / (p.weight + w)
-	p.weight += w
-}
-
-// limit keeps the span of a result that is only a limit: from nothing to it, or
-// from it to twice it. Of several the narrowest holds.
-func (p *pooled) limit(o observation, v float64) {
-	r := Range{0, v, o.value}
-	if o.sign == water.Above {
-		r = Range{v, v, 2 * v}
-	}
-	if p.open == nil || r.P95-r.P05 < p.open.P95-p.open.P05 {
-		p.open = &r
-	}
-}
-
-func (p *pooled) belief(season float64) belief {
-	if p.weight == 0 {
-		return p.unread()
-	}
-	err := 1 / math.Sqrt(p.weight)
-	spread := z05 * math.Hypot(err, season)
-	if p.absolute {
-		return belief{Range: Range{p.mean - spread, p.mean, p.mean + spread}, sd: err}
-	}
-	mid := math.Exp(p.mean)
-	return belief{Range: Range{mid * math.Exp(-spread), mid, mid * math.Exp(spread)}, sd: mid * err}
-}
-
-// unread is the belief where no figure above nothing was read.
-func (p *pooled) unread() belief {
-	if p.open == nil {
-		return belief{}
-	}
-	r := *p.open
-	if p.zero {
-		r.P50 = r.P05
-	}
-	return belief{Range: r, sd: (r.P95 - r.P05) / (2 * z05), bound: true}
-}

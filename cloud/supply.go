@@ -3,6 +3,7 @@ package cloud
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"sort"
 
 	"wellwright/hydraulic"
@@ -187,36 +188,131 @@ func (s *supplyBelief) fromBaths(baths float64) {
 	s.note("peak_gpm", "gpm", s.peak.GPM(), source.CommonPractice, "busiest hour of the fixtures that so many bathrooms usually have")
 }
 
-// at returns the supply as it stands in a draw: pump, yield and use moved by so
-// many times the spread. A higher use goes with a weaker supply, so that the two
-// ends bracket what may be met.
-func (s *supplyBelief) at(ease, bacteria, toc float64) (Supply, error) {
-	lift := 1 + ease*s.set.Of(supplySpread)
-	points := make([]hydraulic.PumpPoint, len(s.points))
-	for i, p := range s.points {
-		points[i] = hydraulic.PumpPoint{Flow: unit.GPM(p.Flow.GPM() * lift), Pressure: p.Pressure}
-	}
-	pump, err := hydraulic.PumpFrom(s.set, points)
-	if err != nil {
-		return Supply{}, err
+// readyPump is the pump as recorded, made once for all draws.
+type readyPump struct{ hydraulic.PumpAtTank }
+
+// ready makes the pump from its points.
+func (s *supplyBelief) ready() (readyPump, error) {
+	p, err := hydraulic.PumpFrom(s.set, s.points)
+	return readyPump{p}, err
+}
+
+// lifts are by how much a supply stands off what was recorded.
+type lifts struct{ pump, yield, daily, peak float64 }
+
+// at is the supply with its pump, yield and use moved by the lifts.
+func (s *supplyBelief) at(pump readyPump, l lifts) Supply {
+	p := pump.PumpAtTank
+	if l.pump != 1 {
+		p = p.Scaled(l.pump)
 	}
 	if c := s.well.Pump.FlowControl; c != nil {
-		pump = pump.Throttled(*c)
+		p = p.Throttled(*c)
 	}
 	out := Supply{
 		Hydraulic: hydraulic.Supply{
-			Pump: pump, CutIn: unit.PSI(s.cutIn), CutOut: unit.PSI(s.cutOut), Tank: s.tank,
-			Yield: unit.GPM(s.yield.GPM() * lift), CasingStorage: s.storage,
+			Pump: p, CutIn: unit.PSI(s.cutIn), CutOut: unit.PSI(s.cutOut), Tank: s.tank,
+			Yield: unit.GPM(s.yield.GPM() * l.yield), CasingStorage: s.storage,
 		},
 		Static: s.well.Well.Static, Intake: s.well.Pump.Setting,
-		Daily: unit.GalPerDay(s.daily * (1 - ease*s.set.Of(supplySpread))), Peak: s.peak,
-		MeasuredAtTank: s.measured(points), VariableSpeed: s.well.Pump.Drive == well.VariableSpeed,
-		ChlorineExtra: s.chlorineExtra(ease, bacteria, toc),
+		Daily: unit.GalPerDay(s.daily * l.daily), Peak: unit.GPM(s.peak.GPM() * l.peak),
+		MeasuredAtTank: s.measured(s.points), VariableSpeed: s.well.Pump.Drive == well.VariableSpeed,
+		AmmoniaRatio: s.set.Of(ammoniaTakes), SulfateShare: 0, Recovery: s.set.Of(recovery),
 	}
 	if s.well.Well.Casing != nil {
 		out.Hydraulic.CasingBore = *s.well.Well.Casing
 	}
+	return out
+}
+
+// middle is the supply as recorded.
+func (s *supplyBelief) middle(bacteria, toc float64) (Supply, error) {
+	pump, err := s.ready()
+	if err != nil {
+		return Supply{}, err
+	}
+	out := s.at(pump, lifts{1, 1, 1, 1})
+	out.ChlorineExtra = unit.MgPerLAsCl2(s.set.Of(chlorinePerTOC)*toc + s.set.Of(chlorineSlime)*bacteria)
 	return out, nil
+}
+
+// draw is a supply that may be: pump and peak about what was recorded, yield
+// down to that of a dry year, use by meter or by habit, and what chlorine meets
+// beyond stoichiometry.
+func (s *supplyBelief) draw(r *rand.Rand, pump readyPump, slimed bool, toc float64) Supply {
+	of := func(f source.Factor) float64 { return math.Exp(s.set.Of(f) * r.NormFloat64()) }
+	l := lifts{pump: of(supplySpread), peak: of(supplySpread), yield: s.yieldLift(r), daily: of(s.useSpread())}
+	out := s.at(pump, l)
+	extra := s.set.Of(chlorinePerTOC) * spreadOf(s.set, chlorinePerTOC, r) * toc
+	if slimed {
+		extra += s.set.Of(chlorineSlime) * spreadOf(s.set, chlorineSlime, r)
+	}
+	out.ChlorineExtra = unit.MgPerLAsCl2(extra)
+	low, _, high := s.set.Range(ammoniaTakes)
+	out.AmmoniaRatio = low + (high-low)*r.Float64()
+	out.SulfateShare = math.Pow(r.Float64(), 2) // most of it stops at sulfur
+	out.Recovery = s.recovered(r)
+	return out
+}
+
+// spreadOf is a factor's own spread about its value, lognormal, its high end the
+// 95th percentile.
+func spreadOf(set source.Set, f source.Factor, r *rand.Rand) float64 {
+	_, mid, high := set.Range(f)
+	if mid <= 0 || high <= mid {
+		return 1
+	}
+	return math.Exp(math.Log(high/mid) / z05 * r.NormFloat64())
+}
+
+// yieldLift is the yield of a year over that on record: about it, and in some
+// wells a dry season far below it. A yield nobody tested spreads wider.
+func (s *supplyBelief) yieldLift(r *rand.Rand) float64 {
+	f := yieldSeason
+	if s.well.Well.Yield == nil {
+		f = yieldUnknown
+	}
+	lift := math.Exp(s.set.Of(f) * r.NormFloat64())
+	if r.Float64() < s.set.Of(dryChance) {
+		lift *= s.set.Of(dryShare) * math.Exp(0.6*r.NormFloat64())
+	}
+	return lift
+}
+
+func (s *supplyBelief) useSpread() source.Factor {
+	if s.house.Daily != nil {
+		return supplySpread
+	}
+	return useHabit
+}
+
+// recovered is the share of its first capacity that a rehabilitation would bring
+// a well back to.
+func (s *supplyBelief) recovered(r *rand.Rand) float64 {
+	low, mid, high := s.set.Range(recovery)
+	odds := math.Log(mid/(1-mid)) + (math.Log(high/(1-high))-math.Log(low/(1-low)))/(2*z05)*r.NormFloat64()
+	return 1 / (1 + math.Exp(-odds))
+}
+
+var (
+	yieldSeason = source.Factor{Name: "cloud_yield_season", What: "spread of a tested yield over seasons and years, natural logarithm",
+		Value: 0.35, Low: 0.1, High: 0.8, Kind: source.Judgement, From: "an hour's test in one season"}
+	yieldUnknown = source.Factor{Name: "cloud_yield_unknown", What: "spread of a yield that nobody tested about the pump's flow, natural logarithm",
+		Value: 0.5, Low: 0.2, High: 1, Kind: source.Judgement, From: "pumps are chosen for the well, roughly"}
+	dryChance = source.Factor{Name: "cloud_yield_dry_chance", What: "share of wells with a dry season far below the yield on record",
+		Value: 0.08, Low: 0.02, High: 0.2, Kind: source.Judgement, From: "what drillers are called back for"}
+	dryShare = source.Factor{Name: "cloud_yield_dry_share", What: "yield of such a season over that on record",
+		Value: 0.3, Low: 0.1, High: 0.6, Kind: source.Judgement, From: "what drillers are called back for"}
+	useHabit = source.Factor{Name: "cloud_use_spread", What: "spread of use by head where nobody metered it, natural logarithm",
+		Value: 0.2, Low: 0.1, High: 0.4, Kind: source.CommonPractice, From: "50 to 100 gallons a head"}
+	ammoniaTakes = source.Factor{Name: "cloud_chlorine_per_ammonia", What: "chlorine that ammonia takes to breakpoint", Unit: "mg/mg",
+		Value: 7.6, Low: 7.6, High: 10, Kind: source.FromMemory, From: "disinfection chapters of water-works handbooks: 7.6 by theory, 8 to 10 in practice"}
+	recovery = source.Factor{Name: "cloud_recovery", What: "share of its first specific capacity that a rehabilitated well comes back to",
+		Value: 0.75, Low: 0.4, High: 0.95, Kind: source.CommonPractice, From: "reports of rehabilitation run from a third to nearly all"}
+)
+
+func supplyFactors() []source.Factor {
+	return []source.Factor{yieldSeason, yieldUnknown, dryChance, dryShare, useHabit, ammoniaTakes, recovery}
 }
 
 // measured returns the points if somebody measured them.
@@ -225,29 +321,6 @@ func (s *supplyBelief) measured(points []hydraulic.PumpPoint) []hydraulic.PumpPo
 		return nil
 	}
 	return points
-}
-
-// chlorineExtra is the demand beyond stoichiometry.
-//
-//	extra = a TOC + b P
-//
-//	a    chlorine_per_toc, mg/mg;  b  chlorine_slime, mg/L
-//	P    probability that iron bacteria live in the well
-//
-// Range: some minutes of contact. Error: as large as itself; a jar on site
-// replaces it. Source: judgement.
-func (s *supplyBelief) chlorineExtra(ease, bacteria, toc float64) unit.Chlorine {
-	pick := func(f source.Factor) float64 {
-		low, mid, high := s.set.Range(f)
-		switch {
-		case ease > 0:
-			return low
-		case ease < 0:
-			return high
-		}
-		return mid
-	}
-	return unit.MgPerLAsCl2(pick(chlorinePerTOC)*toc + pick(chlorineSlime)*bacteria)
 }
 
 // fromFixtures counts the busiest hour of the fixtures; a name that is not in

@@ -3,27 +3,72 @@ package cloud
 import (
 	"errors"
 	"math"
+	"sync"
 
 	"wellwright/chem"
+	"wellwright/cloud/internal/posterior"
 	"wellwright/formula"
 	"wellwright/source"
 	"wellwright/water"
 	"wellwright/well"
 )
 
+// Count is how many draws a cloud has.
+type Count int
+
+// The counts: enough to trust a chance of one in a hundred, and enough for a
+// first answer.
+const (
+	Full   Count = 2000
+	Coarse Count = 200
+
+	beforehand Count = 500 // before any evidence, for the pictures
+)
+
 // Weigh turns evidence into the cloud. Poor or contradictory evidence is never
 // an error: it widens what is believed, and the cloud says where.
 func Weigh(e Evidence, set source.Set, m *chem.Model, w *formula.Working) (Cloud, error) {
+	return WeighIn(Full, e, set, m, w)
+}
+
+// WeighIn is Weigh with so many draws.
+func WeighIn(n Count, e Evidence, set source.Set, m *chem.Model, w *formula.Working) (Cloud, error) {
+	c, err := weighIn(n, e, set, m, w)
+	if err == nil && n >= Full {
+		c.Before, err = before(set, m)
+	}
+	return c, err
+}
+
+func weighIn(n Count, e Evidence, set source.Set, m *chem.Model, w *formula.Working) (Cloud, error) {
 	if m == nil {
 		return Cloud{}, errors.New("weigh: no chemistry model; make one with chem.New")
 	}
-	b := &balance{set: set, model: m, working: w, evidence: e, all: read(e)}
+	b := &balance{set: set, model: m, working: w, evidence: e, all: read(e), count: n}
 	b.supply = believeSupply(e, set)
 	b.scales = scales{set: set}
 	b.checks = checksOn(set, e)
-	b.waterAndIron()
+	b.charges = chargesOf()
+	if err := b.ask(); err != nil {
+		return Cloud{}, err
+	}
 	return b.cloud()
 }
+
+// before makes the draws that stand before any evidence. Those of the published
+// factors are made once.
+func before(set source.Set, m *chem.Model) ([]Draw, error) {
+	if len(set.Overridden()) == 0 {
+		return beforeAll()
+	}
+	c, err := weighIn(beforehand, Evidence{}, set, m, nil)
+	return c.Draws, err
+}
+
+var beforeAll = sync.OnceValues(func() ([]Draw, error) {
+	c, err := weighIn(beforehand, Evidence{}, source.Set{}, chem.New(source.Set{}), nil)
+	return c.Draws, err
+})
 
 // balance holds the evidence on its way to the cloud.
 type balance struct {
@@ -32,13 +77,21 @@ type balance struct {
 	working  *formula.Working
 	evidence Evidence
 	all      readings
+	count    Count
 	supply   supplyBelief
 	scales   scales
 	checks   []water.Finding
-	beliefs  [nProperties]belief
-	iron     ironBelief
-	bacteria float64
 	charges  charges
+
+	question   posterior.Question
+	hypotheses []hypothesis
+	prior      *posterior.Model
+	answer     posterior.Answer
+	middle     Draw
+	peak       peak // of iron that comes in slugs
+	bacteria   float64
+	conflicts  []Conflict
+	clues      []Clue
 }
 
 // checksOn puts every laboratory report through its checks against the readings
@@ -64,186 +117,119 @@ func checksOn(set source.Set, e Evidence) []water.Finding {
 	return out
 }
 
-// waterAndIron forms the beliefs, in the order in which one leans on another.
-func (b *balance) waterAndIron() {
-	b.charges = chargesOf()
-	for p := range property(nProperties) {
-		b.beliefs[p] = b.all.believe(b.set, p)
+// ask weighs the signs, puts the question and reads the answer.
+func (b *balance) ask() error {
+	var err error
+	if b.prior, err = model(b.charges, b.set); err != nil {
+		return err
 	}
-	b.hardness()
-	b.manganese()
-	b.coliform()
+	iron := ironOf(b.set, b.all)
+	b.peak = slugsOf(iron, b.known())
 	b.scales.signs(b.evidence)
-	b.organicFigures()
-	b.iron = resolve(ironOf(b.set, b.all), b.known())
-	b.gases()
-	b.latePH()
-	b.softened()
-	b.oxygenBesideFerrous()
-	b.figures()
-	b.bacteria = b.scales.bacteria()
-	b.iron.conflicts = append(b.iron.conflicts, fieldWins(b.set, b.all, b.iron.split)...)
-	b.show()
+	b.told(iron)
+	m := measuresOf(b.set, b.all)
+	m.smell(b.evidence)
+	b.hypotheses = b.suspect(m.out)
+	b.question = b.asked(m)
+	b.answer = b.prior.Ask(b.question)
+	b.wellFigures()
+	return nil
+}
+
+// slugsOf is the peak of repeated totals that stand: those below a part of
+// themselves tell of bottles, not of slugs.
+func slugsOf(r ironReadings, k known) peak {
+	c := ironCheck{r: r, ratio: k.set.Of(impossibleRatio)}
+	var p peak
+	part := func(whole *reading) bool { return c.above(r.ferrous, whole) || c.above(r.dissolved, whole) }
+	if !part(r.labTotal) {
+		p = r.labPeak
+	}
+	if !part(r.fieldTotal) {
+		p = peak{math.Max(p.v, r.fieldPeak.v), p.slug || r.fieldPeak.slug}
+	}
+	return p
+}
+
+// told takes off the scales the signs whose fact a reading tells: a number enters
+// by its error alone.
+func (b *balance) told(iron ironReadings) {
+	if iron.ferrous != nil {
+		b.scales.drop("at the tap")
+	}
+	if iron.dissolved != nil {
+		b.scales.drop("filter")
+	}
+}
+
+// asked is the question put to the prior.
+func (b *balance) asked(m *measures) posterior.Question {
+	low, mid, high := b.set.Range(oxideMiddle)
+	q := posterior.Question{
+		Measures: m.out, Forms: b.forms(), Redox: b.redox(), Visits: len(m.visits), Bottles: len(b.evidence.Reports),
+		VisitSD: b.set.Of(seasonIron), BottleSD: b.set.Of(bottleError),
+		OxideMid: mid, OxideSD: math.Log(high/low) / (2 * z05),
+		OrganicAt: 4, OrganicSeen: b.set.Of(organicMatter.seen), OrganicAbsent: b.set.Of(organicMatter.absent),
+		Draws: int(b.count), Seed: seed,
+	}
+	for _, h := range b.hypotheses {
+		q.Faults = append(q.Faults, h.Fault)
+	}
+	return q
+}
+
+// seed makes the same evidence give the same draws.
+const seed = 0x77656c6c
+
+// redox is how likely the redox potential is in each class.
+func (b *balance) redox() []float64 {
+	v, ok := b.all.one(b.set, water.ORP)
+	if !ok {
+		return nil
+	}
+	ls := make([]float64, len(b.prior.Prior.Classes))
+	for i, c := range b.prior.Prior.Classes {
+		mid := b.set.Of(potentials[c.ID])
+		z := (v - mid) / b.set.Of(potentialSpread)
+		ls[i] = -0.5 * z * z
+	}
+	return ls
+}
+
+// smell sets sulfide by the nose: smelt at the cold tap it is above what a nose
+// finds; where signs were asked for and it was not among them, below.
+func (m *measures) smell(e Evidence) {
+	x := posterior.Measure{Terms: []posterior.Term{{Of: posterior.Sulfide, Times: 1}}, Visit: -1, Bottle: -1, Report: -1,
+		Value: m.set.Of(smeltFrom), SD: m.set.Of(noseSpread)}
+	switch {
+	case smellsOfSulfide(e):
+		x.Sign = posterior.Above
+	case len(e.Signs) > 0:
+		x.Sign = posterior.Below
+	default:
+		return
+	}
+	m.out = append(m.out, x)
 }
 
 // known gathers what the iron is judged beside.
 func (b *balance) known() known {
-	k := known{set: b.set, odds: b.scales.forms(), airTank: b.evidence.Supply.Tank.Kind == well.AirOverWater}
+	k := known{set: b.set, odds: b.scales.forms(), airTank: b.airTank()}
 	k.toc, k.colour = b.all.span(b.set, water.TOC), b.all.span(b.set, water.Colour)
-	if s := b.all.span(b.set, water.Hardness); s != nil {
-		k.hardness = &s.high
-	} else if h, ok := b.measuredHardness(); ok {
-		k.hardness = &h
-	}
 	return k
 }
 
-// hardness fills in calcium and magnesium from a hardness that stands alone.
-func (b *balance) hardness() {
-	h, ok := b.all.one(b.set, water.Hardness)
-	ca, mg := &b.beliefs[calcium], &b.beliefs[magnesium]
-	if !ok || !ca.assumed && !mg.assumed {
-		return
-	}
-	meq := h / oneOf(water.Hardness, "meq/L")
-	perCa, perMg := oneOf(water.Calcium, "meq/L"), oneOf(water.Magnesium, "meq/L")
-	sh := b.set.Of(calciumShare)
-	switch {
-	case !ca.assumed:
-		*mg = b.derived(math.Max(0, meq-ca.P50/perCa)*perMg, "hardness less calcium")
-	case !mg.assumed:
-		*ca = b.derived(math.Max(0, meq-mg.P50/perMg)*perCa, "hardness less magnesium")
-	default:
-		*ca = b.derived(meq*sh*perCa, "share of a hardness reported whole")
-		*mg = b.derived(meq*(1-sh)*perMg, "share of a hardness reported whole")
-	}
-}
+func (b *balance) airTank() bool { return b.evidence.Supply.Tank.Kind == well.AirOverWater }
 
-// derived is a belief worked out from a measured one: listed as assumed, but held
-// within the error of hardness.
-func (b *balance) derived(v float64, from string) belief {
-	err := b.set.Of(errHardness)
-	spread := math.Exp(z05 * math.Hypot(2*err, b.set.Of(seasonIon)))
-	return belief{Range: Range{v / spread, v, v * spread}, sd: 2 * err * v, split: true, kind: source.Derived, from: from}
-}
-
+// measuredHardness is the hardness that was read, or that of the metals read.
 func (b *balance) measuredHardness() (float64, bool) {
 	if h, ok := b.all.one(b.set, water.Hardness); ok {
 		return h, true
 	}
-	ca, mg := b.beliefs[calcium], b.beliefs[magnesium]
-	if ca.assumed || mg.assumed {
-		return 0, false
-	}
-	meq := ca.P50/oneOf(water.Calcium, "meq/L") + mg.P50/oneOf(water.Magnesium, "meq/L")
-	return meq * oneOf(water.Hardness, "meq/L"), true
-}
-
-// manganese parts total manganese where both were measured; a lone total is
-// taken as dissolved, which manganese nearly always is at household pH.
-func (b *balance) manganese() {
-	total := b.all.believeIn(b.set, manganese, water.Total)
-	diss, ox := &b.beliefs[manganese], &b.beliefs[manganeseOx]
-	switch {
-	case total.assumed:
-	case diss.assumed:
-		*diss = total
-	default:
-		rest := math.Max(0, total.P50-diss.P50)
-		*ox = belief{Range: Range{0, rest, rest + z05*math.Hypot(total.sd, diss.sd)}, sd: total.sd}
-	}
-}
-
-// gases chooses the assumption on oxygen and sulfide by what else is known.
-func (b *balance) gases() {
-	if b.beliefs[oxygen].assumed && (b.iron.ferrous > 0.3 || b.scales.forms().leading() == ferrousIron) {
-		b.beliefs[oxygen] = assumption(b.set, oxygenReduced)
-	}
-	smelt, s := smellsOfSulfide(b.evidence), &b.beliefs[sulfide]
-	switch {
-	case s.assumed && smelt:
-		*s = assumption(b.set, sulfideSmelt)
-	case s.bound && s.P05 == 0 && !smelt:
-		*s = unsmelt(b.set, *s)
-	}
-}
-
-// unsmelt is a sulfide that a test found below its limit and nobody smells: it is
-// measured to the limit, and the nose, a finer test than most, says how far in
-// that range the draws go.
-func unsmelt(set source.Set, s belief) belief {
-	low, mid, high := set.Range(traits[sulfide].prior)
-	s.P50 = math.Min(s.P50, mid)
-	s.draws = &Range{math.Min(low, s.P50), s.P50, math.Max(s.P50, math.Min(s.P95, high))}
-	return s
-}
-
-// coliform takes E. coli, which is one of the coliforms, as none where no
-// coliform was found.
-func (b *balance) coliform() {
-	all, one := b.beliefs[coliform], &b.beliefs[ecoli]
-	if !all.assumed && all.P50 == 0 && one.assumed {
-		*one = belief{}
-	}
-}
-
-// latePH lowers a laboratory's pH where the checks find that gas was lost and
-// nobody read it on site; the printed pH stays as a world of its own.
-func (b *balance) latePH() {
-	if len(b.all.of(water.PH, water.Total, true)) > 0 || b.beliefs[ph].assumed || !b.found("gas_lost") {
-		return
-	}
-	low, drift, high := b.set.Range(labPHDrift)
-	printed := b.beliefs[ph].P50
-	p := &b.beliefs[ph]
-	p.P05, p.P50, p.P95 = p.P05-high, p.P50-drift, p.P95-low
-	p.split, p.kind, p.from = true, b.set.In(labPHDrift).Kind, "laboratory pH less the rise of a bottle that lost carbon dioxide"
-	b.iron.conflict("ph-gas-lost", "the laboratory's pH cannot stand beside its iron and hardness: gas was lost before it was read. Read pH on site.",
-		suspect{id: "gas-lost", say: "gas lost before pH was read", chance: b.set.Of(faultGas)},
-		suspect{id: "as-printed", say: "laboratory pH as printed", chance: 1 - b.set.Of(faultGas), change: func(n *numbers) { n[ph] = printed }})
-}
-
-// oxygenBesideFerrous doubts much oxygen beside ferrous iron at a pH where the
-// two do not last together.
-func (b *balance) oxygenBesideFerrous() {
-	o := b.beliefs[oxygen]
-	if o.assumed || o.P50 <= 3 || b.iron.ferrous < 0.5 || b.beliefs[ph].P50 < 7 {
-		return
-	}
-	tank := b.evidence.Supply.Tank.Kind
-	air := yes(tank == well.AirOverWater, tank == well.PreCharged)
-	b.iron.conflict("oxygen-beside-ferrous", "oxygen of "+mgL(o.P50)+" beside "+mgL(b.iron.ferrous)+" of ferrous iron at pH "+trim(b.beliefs[ph].P50)+": the two do not last together. Read oxygen again in a flow cell, and look for a leak on the suction.",
-		suspect{id: "air-in-sample", say: "air got into the oxygen sample", chance: b.set.Of(faultAirIn), change: func(n *numbers) { n[oxygen] = b.set.Of(oxygenReduced) }},
-		suspect{id: "air-leak", say: "air is drawn in by the pump or held in the tank", chance: evidence(b.set, b.set.Of(faultAirLeak), air)})
-}
-
-// softened keeps the raw water behind a sample that may have passed a softener:
-// its sodium given back as hardness.
-func (b *balance) softened() {
-	h, ok := b.measuredHardness()
-	if !ok || h >= softBelow {
-		return
-	}
-	chance := 0.3
-	if hasSoftener(b.evidence.Equipment) {
-		chance = 0.8
-	}
-	c := b.charges
-	b.iron.conflict("softened-sample", "hardness is "+trim(h)+" mg/L as CaCO3: naturally soft, or sampled after a softener? Sample the raw tap.",
-		suspect{id: "after-softener", say: "sample after a softener", chance: chance, change: c.hardened(b.set.Of(calciumShare))},
-		suspect{id: "soft", say: "naturally soft", chance: 1 - chance})
-}
-
-// hardened gives the sodium of a softened water back as calcium and magnesium,
-// but for what stands with the chloride.
-func (c charges) hardened(share float64) func(*numbers) {
-	return func(n *numbers) {
-		keep := math.Min(n[sodium], -n[chloride]*c.of[chloride]/c.of[sodium])
-		meq := (n[sodium] - keep) * c.of[sodium]
-		n[sodium] = keep
-		n[calcium] += share * meq / c.of[calcium]
-		n[magnesium] += (1 - share) * meq / c.of[magnesium]
-	}
+	ca, okCa := b.all.one(b.set, water.Calcium)
+	mg, okMg := b.all.one(b.set, water.Magnesium)
+	meq := ca/oneOf(water.Calcium, "meq/L") + mg/oneOf(water.Magnesium, "meq/L")
+	return meq * oneOf(water.Hardness, "meq/L"), okCa && okMg
 }
 
 func hasSoftener(all []well.Equipment) bool {

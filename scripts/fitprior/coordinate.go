@@ -24,6 +24,7 @@ const (
 	floorMajor = 0.5  // ions that make up the charge, and what moves with them
 	floorHard  = 0.65 // what the rock gives: the files are of limestone and drift, households stand on granite too
 	floorRedox = 0.8  // what redox moves over decades
+	floorIron  = 2.0  // iron: supplies of 5 mg/L and more are given up by towns, not by households
 	floorPH    = 0.45
 	floorWarm  = 2.5 // °C; household wells stand in every climate
 )
@@ -67,7 +68,7 @@ var coordinates = [size]coordinate{
 	atSilica:      {"silica_mg_l", water.Silica, "silica as SiO2", false, floorMajor},
 	atPhosphate:   {"phosphate_mg_l_as_p", water.TotalPhosphorus, "phosphate as P", false, floorMajor},
 	atAmmonia:     {"ammonia_mg_l_as_n", water.Ammonia, "ammonia as N", false, floorRedox},
-	atIron:        {"iron_total_mg_l", water.Iron, "iron, total", false, floorRedox},
+	atIron:        {"iron_total_mg_l", water.Iron, "iron, total", false, floorIron},
 	atManganese:   {"manganese_mg_l", water.Manganese, "manganese", false, floorRedox},
 	atArsenic:     {"arsenic_mg_l", water.Arsenic, "arsenic", false, floorRedox},
 	atCarbon:      {"toc_mg_l", water.TOC, "organic carbon", false, floorMajor},
