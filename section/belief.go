@@ -16,13 +16,13 @@ import (
 const (
 	beliefWidth = 816 // a letter sheet upright
 	nameX       = 28.0
-	stripX      = 166.0
-	stripW      = 330.0
+	stripX      = 164.0
+	stripW      = 318.0
 	beforeX     = 540.0 // middle of the column, so that of the next
-	nowX        = 616.0
-	readX       = 658.0 // beginning of the column
+	nowX        = 622.0
+	readX       = 668.0 // beginning of the column
 	limitX      = 788.0 // end of it
-	readRoom    = 78.0
+	readRoom    = 68.0
 )
 
 // The heights within a row, from its top.

@@ -46,7 +46,7 @@ func (a Axis) reaching(vs ...float64) Axis {
 		switch {
 		case v >= a.Low:
 		case !a.Log:
-			a.Low = math.Floor(v)
+			a.Low = a.step() * math.Floor(v/a.step())
 		case v > 0:
 			a.Low = roundDown(v)
 		}
@@ -54,17 +54,25 @@ func (a Axis) reaching(vs ...float64) Axis {
 	return a
 }
 
-// thirds are the round figures of a decade on a logarithmic axis: equal steps,
-// near enough.
-var thirds = []float64{1, 3, 10}
+// Round figures of a decade at which an axis may end: on a logarithmic one equal
+// steps, near enough.
+var (
+	logEnds    = []float64{1, 3, 10}
+	linearEnds = []float64{1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10}
+)
 
+// roundUp is the round figure at or above v. An axis that does not begin at zero
+// grows by whole steps.
 func (a Axis) roundUp(v float64) float64 {
-	steps := []float64{1, 2, 5, 10}
-	if a.Log {
-		steps = thirds
+	ends := linearEnds
+	switch {
+	case a.Log:
+		ends = logEnds
+	case a.Low != 0:
+		return tidy(a.step() * math.Ceil(v/a.step()))
 	}
 	decade := math.Pow(10, math.Floor(math.Log10(v)))
-	for _, s := range steps {
+	for _, s := range ends {
 		if round := tidy(s * decade); round >= v {
 			return round
 		}

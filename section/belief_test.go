@@ -112,7 +112,7 @@ func well() plan.Answer {
 // pictures are those that strain the sheet: full, empty, a name that no line
 // holds, every value beyond its axis.
 func pictures() map[string]*canvas.Drawing {
-	long, beyond := well(), well()
+	long, beyond, trace := well(), well(), well()
 	long.Well = strings.TrimSpace(strings.Repeat("Upper Quernstone Hollow behind the old creamery ", 5))
 	for i := range beyond.Belief {
 		b := &beyond.Belief[i]
@@ -121,9 +121,13 @@ func pictures() map[string]*canvas.Drawing {
 			b.Readings = append(b.Readings, plan.Reading{Value: b.After.P50 * 1.01, Tap: "T1", Kind: "field", Sign: ">"})
 		}
 	}
+	for i := range trace.Belief {
+		b := &trace.Belief[i]
+		b.After.P05, b.Readings = b.After.P05/100, append(b.Readings, plan.Reading{Value: b.After.P50, Sign: "<", Tap: "T0", Kind: "laboratory"})
+	}
 	return map[string]*canvas.Drawing{
 		"full": section.Belief(well(), unit.US), "metric": section.Belief(well(), unit.Metric), "empty": section.Belief(plan.Answer{}, unit.US),
-		"long": section.Belief(long, unit.US), "beyond": section.Belief(beyond, unit.Metric),
+		"long": section.Belief(long, unit.US), "beyond": section.Belief(beyond, unit.Metric), "trace": section.Belief(trace, unit.US),
 	}
 }
 
@@ -232,6 +236,33 @@ func TestAxisIsMonotone(t *testing.T) {
 			}
 		}
 	})
+}
+
+// An axis grows only for what lies beyond it, and then to the nearest round end.
+func TestAxisGrowsToARoundEnd(t *testing.T) {
+	for _, tt := range []struct {
+		name  string
+		after plan.Quantiles
+		limit *plan.LimitTicks
+		want  section.Axis
+	}{
+		{"pH", plan.Quantiles{P05: 7, P50: 7.1, P95: 7.2}, nil, section.Axis{Low: 5, High: 9}},
+		{"pH", plan.Quantiles{P05: 4.4, P50: 7.1, P95: 7.2}, &plan.LimitTicks{High: ptr(10.5)}, section.Axis{Low: 4, High: 11}},
+		{"pump at cut-in", plan.Quantiles{P05: 10, P50: 20, P95: 22.7}, nil, section.Axis{Low: 0, High: 25}},
+		{"arsenic", plan.Quantiles{P05: 0, P50: 0.001, P95: 0.2}, nil, section.Axis{Low: 0.0001, High: 0.3, Log: true}},
+		{"arsenic", plan.Quantiles{P05: 0, P50: 0.00001, P95: 0.0002}, nil, section.Axis{Low: 0.0001, High: 0.1, Log: true}},
+	} {
+		a := plan.Answer{}
+		for _, b := range well().Belief {
+			b.Before, b.Readings, b.After, b.Limit = nil, nil, tt.after, tt.limit
+			a.Belief = append(a.Belief, b)
+		}
+		for _, r := range section.BeliefRows(a, unit.US) {
+			if r.Name == tt.name && r.Axis != tt.want {
+				t.Errorf("%s, %v: axis %v, want %v (rule: nearest round end)", tt.name, tt.after, r.Axis, tt.want)
+			}
+		}
+	}
 }
 
 // Units of the rows by definition: 17.118 mg/L as CaCO3 a grain a gallon,
