@@ -1,0 +1,33 @@
+package posterior
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// Shared are the deviations that results of one visit or one bottle have in
+// common.
+type Shared struct {
+	Visit, Bottle []float64 // of logarithms
+}
+
+// Simulate makes the figure that a result would show of a water: the law of the
+// result with an error drawn.
+func (m *Measure) Simulate(amount *[nQuantities]float64, shared Shared, r *rand.Rand) float64 {
+	s := state{amount: *amount}
+	var x vector
+	plain := *m
+	plain.visit, plain.bottle = 0, 0
+	mean, variance := plain.predict(&s, &x)
+	if m.Visit >= 0 && m.Visit < len(shared.Visit) {
+		mean += shared.Visit[m.Visit]
+	}
+	if m.Bottle >= 0 && m.Bottle < len(shared.Bottle) {
+		mean += shared.Bottle[m.Bottle]
+	}
+	v := mean + math.Sqrt(variance)*r.NormFloat64()
+	if m.Kind == Plain || m.Kind == LatePH {
+		return v
+	}
+	return math.Exp(v)
+}
