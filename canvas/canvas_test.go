@@ -92,9 +92,9 @@ func TestSVGIsWellFormed(t *testing.T) {
 			t.Errorf("%s runs or fetches something", e.name)
 		}
 	}
-	for _, id := range strings.Fields(root.attr["aria-labelledby"]) {
-		if !ids[id] {
-			t.Errorf("the root is labelled by %q, which is not there", id)
+	for _, attr := range []string{"aria-labelledby", "aria-describedby"} {
+		if id := root.attr[attr]; !ids[id] {
+			t.Errorf("%s is %q, which is not there", attr, id)
 		}
 	}
 	if said["title"] != `Iron & "rust"` || said["desc"] != "less <than> more" {

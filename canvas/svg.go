@@ -37,7 +37,7 @@ func SVG(d *Drawing) []byte {
 	}
 	body := s.b.String()
 	s.b.Reset()
-	s.printf(`<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%s-title %s-desc" font-family="%s" fill="%s" stroke-linejoin="round">`,
+	s.printf(`<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%s-title" aria-describedby="%s-desc" font-family="%s" fill="%s" stroke-linejoin="round">`,
 		number(d.Width), number(d.Height), number(d.Width), number(d.Height), s.id, s.id, faces, ink)
 	s.printf("\n<title id=\"%s-title\">%s</title>\n<desc id=\"%s-desc\">%s</desc>\n", s.id, escaped(d.Title), s.id, escaped(d.Desc))
 	s.patterns()
