@@ -1,5 +1,9 @@
 package plan
 
+// Settles says what would settle a conflict of the evidence; "" if nothing is
+// known.
+func Settles(conflict string) string { return settles[conflict] }
+
 // settles says for each conflict of the evidence what would settle it: the
 // reading that its explanations answer differently. Common practice.
 var settles = map[string]string{
