@@ -23,6 +23,7 @@ const (
 	Resin10Ft3         Part = "resin 10 % ft3"
 	TanninResinFt3     Part = "tannin resin ft3"
 	NitrateResinFt3    Part = "nitrate resin ft3"
+	AnionResinFt3      Part = "anion resin ft3"
 	CarbonFt3          Part = "carbon ft3"
 	CatalyticCarbonFt3 Part = "catalytic carbon ft3"
 	CalciteFt3         Part = "calcite ft3"

@@ -68,4 +68,12 @@ const (
 	BrineGalPerYear    = "brine_gal_per_year"
 	ElementDays        = "element_days"
 	MicronRating       = "micron_rating_um"
+	ChlorideAddedMgL   = "chloride_added_mg_l"
+	BedVolumes         = "bed_volumes"
+	AirToWater         = "air_to_water"
+	RadonLeftPCiL      = "radon_pci_l"
+	ExhaustRadonPCiL   = "exhaust_radon_pci_l"
+	OzoneGPerH         = "ozone_g_per_h"
+	MembraneGalPerDay  = "membrane_gal_per_day"
+	RecoveryPercent    = "recovery_percent"
 )

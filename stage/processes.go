@@ -27,4 +27,6 @@ var processes = []Process{
 	catalyticCarbonFilter{},
 	ultraviolet{},
 	reverseOsmosis{},
+	nitrateExchanger{},
+	tanninExchanger{},
 }
