@@ -20,15 +20,7 @@ type acids struct {
 type weak struct{ ta, carbon, chlorine, sulfide, ammonia float64 }
 
 func (m *Model) acids(t unit.Temperature, i IonicStrength) acids {
-	p := powersOf(t.Kelvin())
-	g, _ := davies(debyeA(p.t), i.molL)
-	neutral := neutralSlope * ln10 * i.molL
-	return acids{
-		Carbonate: m.Carbonate(t, i),
-		kc:        math.Exp(ln10*m.logK(kHOCl, p) + g + neutral),
-		ks:        math.Exp(-ln10*m.logK(kH2S, p) + g + neutral),
-		kn:        math.Exp(ln10*m.logK(kNH3, p) - g - neutral),
-	}
+	return m.acidsIn(&Conditions{Temperature: t, Ionic: i})
 }
 
 // at returns total alkalinity at h and its derivative by ln h.
@@ -76,7 +68,10 @@ func (a *acids) pH(w *weak, h float64) (float64, float64) {
 }
 
 // solve finds h without a start.
-func (a *acids) solve(w *weak) float64 {
-	h, _ := a.pH(w, a.guess(w.ta, w.carbon))
+func (a *acids) solve(w *weak) float64 { return a.solveNear(w, a.guess(w.ta, w.carbon)) }
+
+// solveNear finds h from a start.
+func (a *acids) solveNear(w *weak, h float64) float64 {
+	h, _ = a.pH(w, h)
 	return h
 }

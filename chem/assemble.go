@@ -60,6 +60,11 @@ func (m *Model) assemble(n *network, held bool) {
 	if held {
 		for k := range n.n {
 			n.nu[iO2][k] = 0
+			for m, i := range n.column[k].i {
+				if i == iO2 {
+					n.column[k].nu[m] = 0
+				}
+			}
 		}
 	}
 }
@@ -97,8 +102,9 @@ func (n *network) enter(reaction int, changes ...change) {
 	for _, c := range changes {
 		if c.v != 0 {
 			n.nu[c.i][k] += c.v
-			n.used[k][n.nUsed[k]] = int8(c.i)
-			n.nUsed[k]++
+			l := &n.column[k]
+			l.i[l.n], l.nu[l.n] = int8(c.i), c.v
+			l.n++
 		}
 	}
 	n.n++

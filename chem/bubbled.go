@@ -115,21 +115,32 @@ func (n *network) enterGas() {
 	}
 }
 
+// gasSpeed is how fast a gas is exchanged.
+func (n *network) gasSpeed(reaction int, c *pool, h float64) float64 {
+	g := &n.law.gas
+	switch reaction {
+	case gasOxygen:
+		return g.oxygen * (g.oxygenAt - c[iO2])
+	case gasCarbon:
+		return g.carbon * (n.acids.share(h)*c[iCarbon] - g.carbonAt)
+	default: // gasSulfide
+		return g.sulfide * h / (n.acids.ks + h) * c[iS]
+	}
+}
+
 // gasRate computes the rate of an exchange and its derivatives.
 func (n *network) gasRate(reaction int, c *pool, h float64, r *rate) {
 	g, a := &n.law.gas, &n.acids
+	*r = rate{v: n.gasSpeed(reaction, c, h)}
 	switch reaction {
 	case gasOxygen:
-		*r = rate{v: g.oxygen * (g.oxygenAt - c[iO2])}
 		r.add(iO2, -g.oxygen)
 	case gasCarbon:
 		k := g.carbon * a.share(h)
-		*r = rate{v: k*c[iCarbon] - g.carbon*g.carbonAt}
 		r.byLn = k * c[iCarbon] * a.perCarbon(h) // d ln share/d ln h is the alkalinity of a mole
 		r.add(iCarbon, k)
 	case gasSulfide:
 		s := h / (a.ks + h)
-		*r = rate{v: g.sulfide * s * c[iS]}
 		r.byLn = r.v * (1 - s)
 		r.add(iS, g.sulfide*s)
 	}

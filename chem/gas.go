@@ -136,7 +136,7 @@ func (m *Model) Strip(x Mix, c Conditions, a Air) (Mix, error) {
 	perAtm := a.Ratio / (gasLAtm * k) // mol of gas to each litre of water, for each atm
 	atm := a.Absolute.KPa() / atmKPa
 	dry := max(0, atm-vapourAtm(k))
-	acid := m.acids(c.Temperature, c.Ionic)
+	acid := m.acidsIn(&c)
 	carbon, sulfide := acid.strip(&p, p[iCarbon]+perAtm*airCO2*dry,
 		perAtm/m.henry(GasCO2, k), perAtm/m.henry(GasH2S, k))
 	oxygen := (p[iO2] + perAtm*airO2*dry) / (1 + perAtm/m.henry(GasOxygen, k))

@@ -55,7 +55,7 @@ const (
 	traceRatio = 4
 )
 
-// stepper is the workspace of one integration.
+// stepper is the workspace of one solution.
 type stepper struct {
 	net   *network
 	x, f  extents
@@ -70,7 +70,7 @@ type stepper struct {
 
 // integrate carries the network over t seconds from no extent.
 func (n *network) integrate(t, tol float64) (extents, error) {
-	s := stepper{net: n, cap: n.caps(), tol: tol}
+	s := n.begin(tol)
 	n.jacobian(&s.x, &s.f, &s.j)
 	h := min(t, s.firstStep())
 	at, rejected := 0.0, false
@@ -109,7 +109,8 @@ func (n *network) integrate(t, tol float64) (extents, error) {
 func (n *network) caps() (out extents) {
 	for k := range n.n {
 		out[k] = math.Inf(1)
-		for _, i := range n.used[k][:n.nUsed[k]] {
+		l := &n.column[k]
+		for m, i := range l.i[:l.n] {
 			have := n.start[i]
 			switch {
 			case i == iNCl:
@@ -117,7 +118,7 @@ func (n *network) caps() (out extents) {
 			case i == iO2 && n.law.gas.oxygen > 0:
 				continue // the air brings more
 			}
-			if v := n.nu[i][k]; v < 0 && i != iTA {
+			if v := l.nu[m]; v < 0 && i != iTA {
 				out[k] = min(out[k], have/-v)
 			}
 		}

@@ -78,11 +78,31 @@ func pow10(x float64) float64 { return math.Exp(ln10 * x) }
 //	middle  the geometric mean of both
 //	floc    ks K [O2]([Fe floc] + surface)/{H+}
 func (m *Model) lawAt(c Conditions, v Vessel) rateLaw {
-	t, i := c.Temperature.Kelvin(), c.Ionic.molL
-	r, root := &m.rate, math.Sqrt(i)
-	cl := arrhenius(r.chlorineEnergy, t)
-	other := arrhenius(permanganateKJ, t)
-	l := rateLaw{
+	var at lawsAt
+	if p := m.prepared(&c); p != nil {
+		at = p.law
+	} else {
+		at = m.lawsAt(powersOf(c.Temperature.Kelvin()))
+	}
+	l := at.with(c.Law, c.Ionic.molL)
+	l.flocSurface = v.Surface.Ferric.MgPerL() / (molFe * mgPerG)
+	l.mnSurface = v.Surface.ManganeseOxide.MgPerL() / (molMnO2 * mgPerG)
+	l.gas = m.gasLawAt(c, v.Bubbled)
+	return l
+}
+
+// lawsAt are the coefficients at a temperature in water without salts, and those of
+// ferrous iron with oxygen by each law.
+type lawsAt struct {
+	rateLaw
+	slow, fast, fastPlain float64
+}
+
+func (m *Model) lawsAt(p powers) lawsAt {
+	r, t := &m.rate, p.t
+	cl, other := arrhenius(r.chlorineEnergy, t), arrhenius(permanganateKJ, t)
+	air := arrhenius(r.mnO2Energy, t)
+	l := lawsAt{rateLaw: rateLaw{
 		floc:       r.floc * arrhenius(r.flocEnergy, t),
 		ironCl:     r.ironCl * cl,
 		chloramine: r.chloramine * arrhenius(r.chloramineEnergy, t),
@@ -95,35 +115,35 @@ func (m *Model) lawAt(c Conditions, v Vessel) rateLaw {
 		mnMnO4:     r.mnMnO4 * other * math.Sqrt(neutralH),
 		hsH2O2:     r.hsH2O2 * other,
 		sH2O2Fe:    r.sH2O2Fe * other,
-		sulfO2:     pow10(r.sulfO2+sulfideSlope*(1/refT-1/t)+sulfideRootI*root) / secPerH,
+		sulfO2:     pow10(r.sulfO2+sulfideSlope*(1/refT-1/t)) / secPerH,
 		feH2O2:     pow10(peroxideFreeLog-peroxideFreeSlop/t) / secPerMn,
-		feOHH2O2:   pow10(peroxideLog-peroxideSlope/t+peroxideRootI*root+peroxideI*i-6) / secPerMn,
-	}
-	l.ironPlain, l.ironOH = m.ironLaw(c.Law, t, i)
-	air := arrhenius(r.mnO2Energy, t)
-	l.mnO2 = r.mnO2 * air * manganeseOxygenH * manganeseOxygenH
-	l.mnO2Sites = r.mnO2Sites * air * 1e-8
-	l.flocSurface = v.Surface.Ferric.MgPerL() / (molFe * mgPerG)
-	l.gas = m.gasLawAt(c, v.Bubbled)
-	l.mnSurface = v.Surface.ManganeseOxide.MgPerL() / (molMnO2 * mgPerG)
+		feOHH2O2:   pow10(peroxideLog-peroxideSlope/t-6) / secPerMn,
+		mnO2:       r.mnO2 * air * manganeseOxygenH * manganeseOxygenH,
+		mnO2Sites:  r.mnO2Sites * air * 1e-8,
+	}}
+	kw, kw25 := pow10(m.logK(kW, p)), pow10(m.logK(kW, powersOf(refT)))
+	perPressure := arrhenius(r.ironFastEnergy, t) / oxygenHenry(t)
+	l.slow = pow10(r.ironSlow+ironSlowSlope*(1/refT-1/t)) / secPerMn * kw * kw
+	l.fast, l.fastPlain = r.ironFast*kw25*kw25*perPressure, r.ironAcid*perPressure/0.21
 	return l
 }
 
-// ironLaw returns the coefficients of [O2][Fe] and of [O2][Fe]/{H+}².
-func (m *Model) ironLaw(law Law, t, i float64) (plain, oh float64) {
-	r := &m.rate
-	kw := pow10(m.logK(kW, powersOf(t)))
-	slow := pow10(r.ironSlow+ironSlowSlope*(1/refT-1/t)+ironSlowRootI*math.Sqrt(i)+ironSlowI*i) / secPerMn * kw * kw
-	if law == SlowLaw {
-		return 0, slow
+// with brings in the ionic strength and picks the law of iron with oxygen, of
+// [O2][Fe] and of [O2][Fe]/{H+}².
+func (a *lawsAt) with(law Law, i float64) rateLaw {
+	l, root := a.rateLaw, math.Sqrt(i)
+	l.sulfO2 *= pow10(sulfideRootI * root)
+	l.feOHH2O2 *= pow10(peroxideRootI*root + peroxideI*i)
+	slow := a.slow * pow10(ironSlowRootI*root+ironSlowI*i)
+	switch law {
+	case SlowLaw:
+		l.ironOH = slow
+	case MiddleLaw:
+		l.ironOH = math.Sqrt(slow * a.fast)
+	default:
+		l.ironPlain, l.ironOH = a.fastPlain, a.fast
 	}
-	kw25 := pow10(m.logK(kW, powersOf(refT)))
-	perPressure := arrhenius(r.ironFastEnergy, t) / oxygenHenry(t)
-	fast := r.ironFast * kw25 * kw25 * perPressure
-	if law == MiddleLaw {
-		return 0, math.Sqrt(slow * fast)
-	}
-	return r.ironAcid * perPressure / 0.21, fast
+	return l
 }
 
 // IronHalfLife returns the time in which half the ferrous iron of a water is

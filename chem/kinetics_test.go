@@ -59,7 +59,7 @@ func TestHalfLifeOnFloc(t *testing.T) {
 		h := math.Pow(10, -tt.ph)
 		c := pool{iFe: 1, iFeSolid: tt.floc / (molFe * mgPerG), iO2: 8.263 / (molO2 * mgPerG)}
 		var r rate
-		n.ironOxygen(&c, h, &r)
+		n.rateOf(ironOxygen, &c, h, &r)
 		nearRel(t, "half-life on floc", math.Ln2/r.v/60, tt.want, 0.05, "derived apart from Tamura's law")
 	}
 }

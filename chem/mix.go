@@ -38,11 +38,16 @@ type Mix struct {
 	Carbon                      TotalCarbon
 }
 
-// Conditions are what the reactions leave alone.
+// Conditions are what the reactions leave alone. Prepared and Near change no
+// answer: they save work where one water is asked many times. Prepared holds the
+// constants of the temperature and may be nil; Near is a pH that the water's own is
+// known to lie near, zero if none is.
 type Conditions struct {
 	Temperature unit.Temperature
 	Ionic       IonicStrength
 	Law         Law
+	Prepared    *Prepared
+	Near        unit.PH
 }
 
 // Surface is the catalytic coating that water sees in a bed, as the amount in

@@ -1,6 +1,9 @@
 package chem
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // The amounts that reactions change, mol/L; ta is total alkalinity, eq/L.
 const (
@@ -77,20 +80,83 @@ type network struct {
 	n      int // active reactions
 	active [nReactions]int
 	nu     [nAmounts][nReactions]float64 // by active column
-	used   [nReactions][nAmounts]int8    // amounts that a column changes
-	nUsed  [nReactions]int
-	trace  float64 // mol/L to which an amount is followed while it is used up; zero if not
-	wash   float64 // 1/s: share of water replaced, zero in plug flow
-	h      float64 // last activity of H+, where the next search starts
+	column [nReactions]column            // the same, without what stays
+	trace  float64                       // mol/L to which an amount is followed while it is used up; zero if not
+	wash   float64                       // 1/s: share of water replaced, zero in plug flow
+	h      float64                       // last activity of H+, where the next search starts
+	known  slope                         // of {H+}, where the Jacobian was last asked
+	work   *stepper
+}
+
+// networks are laid by and used again: they are large to clear for every vessel.
+// They hold no answers.
+var networks = sync.Pool{New: func() any { return &network{work: &stepper{}} }}
+
+// clear takes the reactions out, so that others may be entered.
+func (n *network) clear() {
+	for k := range n.n {
+		l := &n.column[k]
+		for _, i := range l.i[:l.n] {
+			n.nu[i][k] = 0
+		}
+		l.n = 0
+	}
+	n.n, n.trace, n.wash, n.known.h = 0, 0, 0, 0
+}
+
+// begin lays out the workspace for a solution from no extent.
+func (n *network) begin(tol float64) *stepper {
+	s := n.work
+	if s == nil {
+		s = &stepper{}
+		n.work = s
+	}
+	s.net, s.x, s.cap, s.tol = n, extents{}, n.caps(), tol
+	return s
+}
+
+// slope is {H+} at some extents and how its logarithm goes with each of them: zero
+// until it is known.
+type slope struct {
+	h     float64
+	x, by extents
+}
+
+// near foretells {H+} at extents x by the slope; by the last one found until it is
+// known.
+func (n *network) near(x *extents) float64 {
+	if n.known.h <= 0 {
+		return n.h
+	}
+	d := 0.0
+	for k := range n.n {
+		d += n.known.by[k] * (x[k] - n.known.x[k])
+	}
+	return n.known.h * logStep(-d)
+}
+
+// mostChanges is the greatest number of amounts that one reaction changes.
+const mostChanges = 5
+
+// column is what one reaction changes, and by how much in a mole.
+type column struct {
+	n  int
+	i  [mostChanges]int8
+	nu [mostChanges]float64
+}
+
+// add puts x moles of the reaction into a pool.
+func (l *column) add(c *pool, x float64) {
+	for m := range l.n {
+		c[l.i[m]] += l.nu[m] * x
+	}
 }
 
 // amountsAt returns the pool after extents x.
 func (n *network) amountsAt(x *extents) pool {
 	c := n.start
 	for k := range n.n {
-		for _, i := range n.used[k][:n.nUsed[k]] {
-			c[i] += n.nu[i][k] * x[k]
-		}
+		n.column[k].add(&c, x[k])
 	}
 	return c
 }
@@ -115,9 +181,9 @@ type partial struct {
 }
 
 // rate is one reaction's speed and derivatives: by up to four amounts, and by
-// ln h. The speed of a reaction of two is k times the first two amounts of by.
+// ln h.
 type rate struct {
-	v, k float64
+	v    float64
 	by   [4]partial
 	n    int
 	byLn float64
@@ -125,24 +191,14 @@ type rate struct {
 
 func (r *rate) add(i int, v float64) { r.by[r.n] = partial{i, v}; r.n++ }
 
-// twoBody sets r to k·c[a]·c[b], with d ln k/d ln h.
-func (r *rate) twoBody(k, dlnk float64, c *pool, a, b int) {
-	*r = rate{v: k * product(c[a], c[b]), k: k}
-	r.byLn = r.v * dlnk
-	r.add(a, k*c[b])
-	r.add(b, k*c[a])
-}
-
 // derivative returns the speed of each active reaction, less what is washed out.
 func (n *network) derivative(x *extents, f *extents) {
 	c := n.amountsAt(x)
 	w := n.weak(&c)
-	h, _ := n.acids.pH(&w, n.h)
+	h, _ := n.acids.pH(&w, n.near(x))
 	n.h = h
-	var r rate
 	for k := range n.n {
-		n.rateOf(n.active[k], &c, h, &r)
-		f[k] = r.v - n.wash*x[k]
+		f[k] = n.speed(n.active[k], &c, h) - n.wash*x[k]
 	}
 }
 
@@ -152,82 +208,142 @@ func (n *network) derivative(x *extents, f *extents) {
 func (n *network) jacobian(x *extents, f *extents, j *[nReactions]extents) {
 	c := n.amountsAt(x)
 	w := n.weak(&c)
-	h, _ := n.acids.pH(&w, n.h)
+	h, _ := n.acids.pH(&w, n.near(x))
 	n.h = h
 	_, slope := n.acids.at(&w, h)
 	shareCl, shareS, shareN := n.acids.kc/(n.acids.kc+h), n.acids.ks/(n.acids.ks+h), n.acids.kn/(n.acids.kn+h)
 	perCarbon := n.acids.perCarbon(h)
-	var dln extents
+	dln := &n.known.by
 	for k := range n.n {
 		dln[k] = (n.nu[iTA][k] - shareCl*n.nu[iCl][k] - shareS*n.nu[iS][k] - shareN*n.nu[iN][k] - perCarbon*n.nu[iCarbon][k]) / slope
 	}
+	n.known.h, n.known.x = h, *x
 	var r rate
 	for i := range n.n {
 		n.rateOf(n.active[i], &c, h, &r)
 		f[i] = r.v - n.wash*x[i]
+		row := &j[i]
 		for k := range n.n {
-			d := r.byLn * dln[k]
-			for _, p := range r.by[:r.n] {
-				d += p.v * n.nu[p.i][k]
-			}
-			j[i][k] = d
+			row[k] = r.byLn * dln[k]
 		}
-		j[i][i] -= n.wash
+		for _, p := range r.by[:r.n] {
+			nu := &n.nu[p.i]
+			for k := range n.n {
+				row[k] += p.v * nu[k]
+			}
+		}
+		row[i] -= n.wash
 	}
+}
+
+// speed is how fast a reaction goes.
+func (n *network) speed(reaction int, c *pool, h float64) float64 {
+	if reaction >= gasOxygen {
+		return n.gasSpeed(reaction, c, h)
+	}
+	m := n.meeting(reaction, h)
+	return m.constant(c) * product(c[m.a], c[m.b])
 }
 
 // rateOf computes one reaction's rate and derivatives.
 func (n *network) rateOf(reaction int, c *pool, h float64, r *rate) {
-	l := &n.law
-	switch reaction {
-	case ironOxygen:
-		n.ironOxygen(c, h, r)
-	case ironChlorine:
-		s := h / (n.acids.kc + h)
-		r.twoBody(l.ironCl*s, 1-s, c, iFe, iCl)
-	case chloramine:
-		s, a := h/(n.acids.kc+h), n.acids.kn/(n.acids.kn+h)
-		r.twoBody(l.chloramine*s*a, (1-s)-(1-a), c, iN, iCl)
-	case breakpoint:
-		s := h / (n.acids.kc + h)
-		r.twoBody(l.breakpoint*s, 1-s, c, iNCl, iCl)
-	case manganeseChlorine:
-		s := h / (n.acids.kc + h)
-		n.manganese(c, h, ofManganese{iCl, l.mnCl * s, l.mnOxide * s, 1 - s}, r)
-	case manganesePermanganate:
-		n.manganese(c, h, ofManganese{iMnO4, l.mnMnO4 / math.Sqrt(h), 0, -0.5}, r)
-	case manganeseOxygen:
-		k := l.mnO2 / (h * h)
-		site := l.mnO2Sites / h
-		sites := c[iMnSolid] + l.mnSurface
-		r.twoBody(k+site*sites, 0, c, iMn, iO2)
-		p := product(c[iMn], c[iO2])
-		r.byLn = p * (-2*k - site*sites)
-		r.add(iMnSolid, p*site)
-	case sulfideOxygen:
-		r.twoBody(l.sulfO2*math.Pow(h, -sulfideOrder), -sulfideOrder, c, iS, iO2)
-	case ironPermanganate:
-		r.twoBody(l.feMnO4, 0, c, iFe, iMnO4)
-	case sulfidePermanganate:
-		r.twoBody(l.sMnO4, 0, c, iS, iMnO4)
-	case ironPeroxide:
-		k := l.feOHH2O2 / h
-		r.twoBody(l.feH2O2+k, -k/(l.feH2O2+k), c, iFe, iH2O2)
-	case sulfidePeroxide:
-		n.sulfidePeroxide(c, h, r)
-	default:
+	if reaction >= gasOxygen {
 		n.gasRate(reaction, c, h, r)
+		return
+	}
+	m := n.meeting(reaction, h)
+	k, p := m.constant(c), product(c[m.a], c[m.b])
+	*r = rate{v: k * p, byLn: m.constantByLn(c) * p}
+	r.add(m.a, k*c[m.b])
+	r.add(m.b, k*c[m.a])
+	for _, i := range m.solids[:m.n] {
+		r.add(i, p*m.on)
 	}
 }
 
-func (n *network) ironOxygen(c *pool, h float64, r *rate) {
+// meeting is a reaction of two amounts at some {H+}: the rate constant in clear
+// water with the coating in sight, what each mol/L of a solid adds to it, and the
+// derivatives of both by ln h.
+//
+//	v = (K + on Σ solids) [a][b]
+type meeting struct {
+	a, b   int
+	k, kLn float64
+	on     float64
+	onLn   float64
+	solids [2]int
+	n      int
+}
+
+func (m *meeting) constant(c *pool) float64 {
+	k := m.k
+	for _, i := range m.solids[:m.n] {
+		k += m.on * c[i]
+	}
+	return k
+}
+
+func (m *meeting) constantByLn(c *pool) float64 {
+	k := m.kLn
+	for _, i := range m.solids[:m.n] {
+		k += m.onLn * c[i]
+	}
+	return k
+}
+
+// meeting returns the law of a reaction at {H+}.
+func (n *network) meeting(reaction int, h float64) meeting {
 	l := &n.law
-	oh, site := l.ironOH/(h*h), l.floc/h
-	solid := c[iFeSolid] + l.flocSurface
-	r.twoBody(l.ironPlain+oh+site*solid, 0, c, iFe, iO2)
-	p := product(c[iFe], c[iO2])
-	r.byLn = p * (-2*oh - site*solid)
-	r.add(iFeSolid, p*site)
+	switch reaction {
+	case ironOxygen:
+		oh, site := l.ironOH/(h*h), l.floc/h
+		return meeting{
+			a: iFe, b: iO2, k: l.ironPlain + oh + site*l.flocSurface, kLn: -2*oh - site*l.flocSurface,
+			on: site, onLn: -site, solids: [2]int{iFeSolid}, n: 1,
+		}
+	case manganeseOxygen:
+		k, site := l.mnO2/(h*h), l.mnO2Sites/h
+		return meeting{
+			a: iMn, b: iO2, k: k + site*l.mnSurface, kLn: -2*k - site*l.mnSurface,
+			on: site, onLn: -site, solids: [2]int{iMnSolid}, n: 1,
+		}
+	case manganeseChlorine:
+		s := h / (n.acids.kc + h)
+		return n.manganese(h, ofManganese{iCl, l.mnCl * s, l.mnOxide * s, 1 - s})
+	case manganesePermanganate:
+		return n.manganese(h, ofManganese{iMnO4, l.mnMnO4 / math.Sqrt(h), 0, -0.5})
+	case sulfidePeroxide:
+		s := n.acids.ks / (n.acids.ks + h)
+		hs := l.hsH2O2 * s
+		return meeting{a: iS, b: iH2O2, k: hs, kLn: -hs * (1 - s), on: l.sH2O2Fe, solids: [2]int{iFe, iFeSolid}, n: 2}
+	}
+	return n.plain(reaction, h)
+}
+
+// plain returns the law of a reaction that no solid speeds.
+func (n *network) plain(reaction int, h float64) meeting {
+	l := &n.law
+	hocl := h / (n.acids.kc + h) // share of free chlorine
+	switch reaction {
+	case ironChlorine:
+		return meeting{a: iFe, b: iCl, k: l.ironCl * hocl, kLn: l.ironCl * hocl * (1 - hocl)}
+	case chloramine:
+		a := n.acids.kn / (n.acids.kn + h)
+		k := l.chloramine * hocl * a
+		return meeting{a: iN, b: iCl, k: k, kLn: k * (a - hocl)}
+	case breakpoint:
+		return meeting{a: iNCl, b: iCl, k: l.breakpoint * hocl, kLn: l.breakpoint * hocl * (1 - hocl)}
+	case sulfideOxygen:
+		k := l.sulfO2 * math.Exp(-sulfideOrder*math.Log(h))
+		return meeting{a: iS, b: iO2, k: k, kLn: -sulfideOrder * k}
+	case ironPermanganate:
+		return meeting{a: iFe, b: iMnO4, k: l.feMnO4}
+	case sulfidePermanganate:
+		return meeting{a: iS, b: iMnO4, k: l.sMnO4}
+	default: // ironPeroxide
+		k := l.feOHH2O2 / h
+		return meeting{a: iFe, b: iH2O2, k: l.feH2O2 + k, kLn: -k}
+	}
 }
 
 // ofManganese is an oxidant of manganese: which amount it is, its rate constants
@@ -239,25 +355,12 @@ type ofManganese struct {
 
 // manganese is oxidation of manganese by chlorine or permanganate, alone and on
 // oxide.
-func (n *network) manganese(c *pool, h float64, ox ofManganese, r *rate) {
+func (n *network) manganese(h float64, ox ofManganese) meeting {
 	l := &n.law
 	share := l.siteK / (l.siteK + h)
 	site := l.mnSites * share
-	sites := c[iMnSolid] + l.mnSurface
-	k := ox.k + ox.oxide*c[iMnSolid]
-	r.twoBody(k+site*sites, 0, c, iMn, ox.i)
-	p := product(c[iMn], c[ox.i])
-	r.byLn = p * (ox.dlnK*k - site*(1-share)*sites)
-	r.add(iMnSolid, p*(ox.oxide+site))
-}
-
-func (n *network) sulfidePeroxide(c *pool, h float64, r *rate) {
-	l := &n.law
-	s := n.acids.ks / (n.acids.ks + h)
-	hs, iron := l.hsH2O2*s, c[iFe]+c[iFeSolid]
-	r.twoBody(hs+l.sH2O2Fe*iron, 0, c, iS, iH2O2)
-	p := product(c[iS], c[iH2O2])
-	r.byLn = -p * hs * (1 - s)
-	r.add(iFe, p*l.sH2O2Fe)
-	r.add(iFeSolid, p*l.sH2O2Fe)
+	return meeting{
+		a: iMn, b: ox.i, k: ox.k + site*l.mnSurface, kLn: ox.dlnK*ox.k - site*(1-share)*l.mnSurface,
+		on: ox.oxide + site, onLn: ox.dlnK*ox.oxide - site*(1-share), solids: [2]int{iMnSolid}, n: 1,
+	}
 }

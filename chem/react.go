@@ -6,16 +6,16 @@ import "wellwright/unit"
 //
 // Source: constants of their factors, Davies coefficients, no ion pairs.
 func (m *Model) PHOf(x Mix, c Conditions) unit.PH {
-	a := m.acids(c.Temperature, c.Ionic)
+	a := m.acidsIn(&c)
 	p := poolOf(&x)
 	w := weak{p[iTA], x.Carbon.molL, p[iCl], p[iS], p[iN]}
-	return phOfActivity(a.solve(&w))
+	return phOfActivity(a.solveNear(&w, a.near(&c, &w)))
 }
 
 // AlkalinityAt returns the alkalinity that gives a mix a pH at its carbon; its
 // own alkalinity is not looked at.
 func (m *Model) AlkalinityAt(x Mix, c Conditions, ph unit.PH) unit.Alkalinity {
-	a := m.acids(c.Temperature, c.Ionic)
+	a := m.acidsIn(&c)
 	p := poolOf(&x)
 	w := weak{0, x.Carbon.molL, p[iCl], p[iS], p[iN]}
 	alk, _ := a.at(&w, activityOf(ph))
@@ -46,10 +46,13 @@ func (m *Model) React(x Mix, c Conditions, v Vessel) (Mix, error) {
 		p[iO2] = v.HeldOxygen.MgPerL() / (molO2 * mgPerG)
 	}
 	m.titrate(&p)
-	n := network{law: m.lawAt(c, v), acids: m.acids(c.Temperature, c.Ionic), start: p}
+	n := networks.Get().(*network)
+	defer networks.Put(n)
+	n.clear()
+	n.law, n.acids, n.start = m.lawAt(c, v), m.acidsIn(&c), p
 	w := n.weak(&p)
-	n.h = n.acids.solve(&w)
-	m.assemble(&n, v.OxygenHeld)
+	n.h = n.acids.solveNear(&w, n.acids.near(&c, &w))
+	m.assemble(n, v.OxygenHeld)
 	if err := n.run(v); err != nil {
 		return x, err
 	}
@@ -91,7 +94,7 @@ func (n *network) settle(x *extents) {
 			}
 		}
 	}
-	n.start = n.amountsAt(x)
+	n.start, n.known.h = n.amountsAt(x), 0
 	for i := range iTA {
 		if n.start[i] < 0 { // below the rounding of the sum
 			n.start[i] = 0

@@ -13,7 +13,7 @@ func (n *network) steady() (extents, error) {
 	if x, ok := n.polish(n.alone()); ok {
 		return x, nil
 	}
-	n.h = h
+	n.h, n.known.h = h, 0
 	return n.filled()
 }
 
@@ -34,9 +34,7 @@ func (n *network) alone() extents {
 		for k := range n.n {
 			d := n.stays(k, &c, x[k])
 			x[k] += d
-			for _, i := range n.used[k][:n.nUsed[k]] {
-				c[i] += n.nu[i][k] * d
-			}
+			n.column[k].add(&c, d)
 		}
 		w := n.weak(&c)
 		n.h, _ = n.acids.pH(&w, n.h)
@@ -53,26 +51,29 @@ func (n *network) alone() extents {
 //
 // The smaller root leaves both above zero.
 func (n *network) stays(k int, c *pool, x float64) float64 {
-	var r rate
-	n.rateOf(n.active[k], c, n.h, &r)
-	if r.k <= 0 { // of the first order
+	if reaction := n.active[k]; reaction >= gasOxygen {
+		var r rate
+		n.gasRate(reaction, c, n.h, &r)
 		bend := n.wash
 		for _, p := range r.by[:r.n] {
 			bend -= p.v * n.nu[p.i][k]
 		}
 		return (r.v - n.wash*x) / bend
 	}
-	a, b := max(0, c[r.by[0].i]), max(0, c[r.by[1].i])
-	alpha, beta := -n.nu[r.by[0].i][k], -n.nu[r.by[1].i][k]
-	square := r.k * alpha * beta
-	slope := r.k*(alpha*b+beta*a) + n.wash
-	made := r.k*a*b - n.wash*x
+	m := n.meeting(n.active[k], n.h)
+	constant := m.constant(c)
+	a, b := max(0, c[m.a]), max(0, c[m.b])
+	alpha, beta := -n.nu[m.a][k], -n.nu[m.b][k]
+	square := constant * alpha * beta
+	slope := constant*(alpha*b+beta*a) + n.wash
+	made := constant*a*b - n.wash*x
 	return 2 * made / (slope + math.Sqrt(max(0, slope*slope-4*square*made)))
 }
 
 // polish is Newton's method from x; false where it does not come to rest.
 func (n *network) polish(x extents) (extents, bool) {
-	s := stepper{net: n, cap: n.caps(), x: x}
+	s := n.begin(0)
+	s.x = x
 	for range polishSteps {
 		n.jacobian(&s.x, &s.f, &s.j)
 		if !s.factor(0) {
@@ -107,7 +108,7 @@ func (s *stepper) forward() float64 {
 // filled follows a stirred tank from its filling with implicit steps that lengthen
 // as it settles.
 func (n *network) filled() (extents, error) {
-	s := stepper{net: n, cap: n.caps()}
+	s := n.begin(0)
 	n.jacobian(&s.x, &s.f, &s.j)
 	h := min(1/n.wash, s.firstStep())
 	for range mostSteps {

@@ -206,17 +206,32 @@ func (m *machine) available() float64 {
 	if !(high > 0) {
 		return 0
 	}
-	if m.run(high, nil).ok {
+	if m.bears(high) {
 		return high
 	}
 	low := math.Max(0, math.Min(m.pump.flow(m.floor+m.storage*m.fall), well)-m.house)
 	for high-low > closeEnough {
 		mid := (low + high) / 2
-		if m.run(mid, nil).ok {
+		if m.bears(mid) {
 			low = mid
 		} else {
 			high = mid
 		}
 	}
 	return low
+}
+
+// bears reports whether a draw is held to its end. Without a tank the supply falls
+// or rises steadily, so that its worst moment, first or last, tells without a walk.
+func (m *machine) bears(draw float64) bool {
+	if m.total > 0 {
+		return m.run(draw, nil).ok
+	}
+	need := draw + m.house
+	least := need * (1 - 1e-9)
+	if m.yield+(m.storage-m.drawn)/m.minutes < least {
+		return false
+	}
+	drawn := max(m.drawn, m.drawn+(need-m.yield)*m.minutes)
+	return m.pump.flow(m.floor+drawn*m.fall) >= least
 }

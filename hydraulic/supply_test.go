@@ -298,3 +298,18 @@ func BenchmarkAvailable(b *testing.B) {
 		s.Available(10, unit.PSI(30))
 	}
 }
+
+// Without a tank the worst moment of a draw tells what the walk through all its
+// steps tells: the second method is the walk.
+func TestWithoutATankTheWorstMomentTells(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		s := drawSupply(r)
+		s.Tank = PressureTank{}
+		m := newMachine(&s, Draw{Minutes: rapid.Float64Range(0.5, 60).Draw(r, "minutes"), MinPressure: unit.PSI(rapid.Float64Range(5, 55).Draw(r, "psi"))})
+		m.drawn = rapid.Float64Range(0, m.storage).Draw(r, "gone")
+		draw := rapid.Float64Range(0, 20).Draw(r, "draw")
+		if got, want := m.bears(draw), m.run(draw, nil).ok; got != want && m.bears(draw*(1-1e-6)) == m.bears(draw*(1+1e-6)) {
+			r.Fatalf("%g gpm: %v by the worst moment, %v by the walk", draw, got, want)
+		}
+	})
+}

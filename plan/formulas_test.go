@@ -24,6 +24,7 @@ import (
 var uncounted = map[string]string{
 	"chem.IonicMolPerL":              "makes a quantity",
 	"chem.PerHour":                   "makes a quantity",
+	"chem.Model.Prepare":             "works out constants once for many questions",
 	"chem.State.LogActivity":         "a part of saturation_index",
 	"hydraulic.PumpAtTank.Scaled":    "stands in for another pump when asking what would flip",
 	"hydraulic.PumpFromMeasurements": "PumpFrom with the default factors",

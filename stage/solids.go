@@ -28,6 +28,7 @@ func (j *Job) conditions(w water.State) chem.Conditions {
 		Temperature: w.Temperature,
 		Ionic:       chem.IonicFromSums(w.Totals(), w.Alkalinity),
 		Law:         j.Draw.Law,
+		Prepared:    j.prepared(w.Temperature), Near: w.PH,
 	}
 }
 
@@ -47,16 +48,17 @@ func (j *Job) mix(w water.State) (chem.Mix, chem.Conditions) {
 }
 
 // carbonOf is the total carbon of a water of known pH, so that PHOf gives that pH
-// back: hypochlorite, bisulfide and ammonia take their share of the alkalinity
-// first.
+// back: hydroxide, hypochlorite, bisulfide and ammonia take their share of the
+// alkalinity, and carbon holds the rest. Alkalinity grows evenly with the carbon.
+//
+//	C = (A - A(pH, no carbon)) / (A(pH, 1 mol/L) - A(pH, no carbon))
 func (j *Job) carbonOf(w water.State, x chem.Mix, c chem.Conditions) chem.TotalCarbon {
 	m := j.Site.Model
-	alk := w.Alkalinity.MeqPerL()
-	if w.FreeChlorine.MgPerLAsCl2() > 0 || w.Sulfide.MgPerLAsH2S() > 0 || w.Ammonia.MgPerLAsN() > 0 {
-		x.Carbon = chem.TotalCarbon{}
-		alk -= m.AlkalinityAt(x, c, w.PH).MeqPerL() - m.AlkalinityAt(chem.Mix{}, c, w.PH).MeqPerL()
-	}
-	return m.Carbonate(c.Temperature, c.Ionic).Carbon(w.PH, unit.AlkalinityMeq(alk))
+	x.Carbon = chem.TotalCarbon{}
+	none := m.AlkalinityAt(x, c, w.PH).MeqPerL()
+	x.Carbon = chem.MolPerL(1)
+	perMole := m.AlkalinityAt(x, c, w.PH).MeqPerL() - none
+	return chem.MolPerL(max(0, (w.Alkalinity.MeqPerL()-none)/perMole))
 }
 
 // remixed puts what reactions changed back into the water, with its new pH.

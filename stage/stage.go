@@ -47,6 +47,8 @@ type Job struct {
 	// Room takes the limits where they fit, so that one slice may serve many runs;
 	// a run with the same room overwrites them. Nil: each run makes its own.
 	Room []Limit
+	// Scope keeps what jobs on one draw share; nil: each run works it out.
+	Scope *Scope
 
 	ceiling *ceilingFound // of a calcite bed here
 }
@@ -71,6 +73,26 @@ func contains(list, ps []media.Process) bool {
 		}
 	}
 	return false
+}
+
+// Scope keeps what the runs on one plausible water ask again and again: the zero
+// Scope is empty. It belongs to one draw, and to one goroutine at a time.
+type Scope struct {
+	prepared *chem.Prepared
+	model    *chem.Model
+	at       unit.Temperature
+}
+
+// prepared is what the chemistry makes of a temperature.
+func (j *Job) prepared(t unit.Temperature) *chem.Prepared {
+	if j.Scope == nil {
+		j.Scope = &Scope{}
+	}
+	s := j.Scope
+	if s.prepared == nil || s.at != t || s.model != j.Site.Model {
+		s.prepared, s.at, s.model = j.Site.Model.Prepare(t), t, j.Site.Model
+	}
+	return s.prepared
 }
 
 // room is where n limits are to be written.
