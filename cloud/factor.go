@@ -19,6 +19,8 @@ var (
 		Value: 0.15, Low: 0.1, High: 0.3, Kind: source.CommonPractice, From: "colour comparison"}
 	errFieldPH = source.Factor{Name: "cloud_error_field_ph", What: "error of a field pH meter, one standard deviation", Unit: "pH",
 		Value: 0.1, Low: 0.05, High: 0.2, Kind: source.CommonPractice, From: "steady within 0.1"}
+	errLabPH = source.Factor{Name: "cloud_error_lab_ph", What: "error of the pH of a mailed bottle, its drift apart, one standard deviation", Unit: "pH",
+		Value: 0.12, Low: 0.05, High: 0.3, Kind: source.CommonPractice, From: "a good meter, weak buffers in soft water"}
 	errOxygen = source.Factor{Name: "cloud_error_oxygen", What: "error of a field oxygen reading, one standard deviation", Unit: "mg/L",
 		Value: 0.1, Low: 0.05, High: 0.3, Kind: source.CommonPractice, From: "a meter in a flow cell; steady within 0.3"}
 	errTemperature = source.Factor{Name: "cloud_error_temperature", What: "error and season of well water temperature, one standard deviation", Unit: "°C",
@@ -94,7 +96,7 @@ var (
 // Factors lists every factor of the room.
 func Factors() []source.Factor {
 	fs := []source.Factor{
-		errLabMetal, errLabIon, errAlkalinity, errHardness, errFerrousKit, errKit, errFieldPH, errOxygen, errTemperature, errTrace,
+		errLabMetal, errLabIon, errAlkalinity, errHardness, errFerrousKit, errKit, errFieldPH, errLabPH, errOxygen, errTemperature, errTrace,
 		seasonIron, seasonManganese, seasonSulfide, seasonIon, seasonPH,
 		impossibleRatio, ironMost, ironComplaint, slugRatio, slugShare, belowShare, noneShare, alkalinityPerIron, supplySpread,
 		chlorinePerTOC, chlorineSlime,

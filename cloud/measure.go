@@ -138,7 +138,6 @@ func (m *measures) property(p property) {
 			x.Kind = posterior.Plain
 		case p == ph:
 			x.Kind, x.Lag = posterior.LatePH, m.lag(phLag)
-			share = m.set.Of(errFieldPH)
 		case p == alkalinity && !o.field:
 			x.Kind, x.Lag = posterior.LateAlk, m.lag(rustLag)
 			x.Terms = []posterior.Term{one[0], {Of: posterior.Ferrous, Times: m.set.Of(alkalinityPerIron)}}

@@ -49,7 +49,7 @@ var none source.Factor
 
 var traits = [nProperties]trait{
 	temperature: {"temperature_c", "°C", water.Temperature, errTemperature, errTemperature, none},
-	ph:          {"ph", "", water.PH, errFieldPH, errFieldPH, seasonPH},
+	ph:          {"ph", "", water.PH, errLabPH, errFieldPH, seasonPH},
 	alkalinity:  {"alkalinity_mg_l_as_caco3", "mg/L as CaCO3", water.Alkalinity, errAlkalinity, errAlkalinity, seasonIon},
 	manganese:   {"manganese_mg_l", "mg/L", water.Manganese, errLabMetal, errKit, seasonManganese},
 	manganeseOx: {"manganese_particulate_mg_l", "mg/L", water.Manganese, errLabMetal, errKit, seasonManganese},
