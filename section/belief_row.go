@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"wellwright/plan"
@@ -215,8 +216,23 @@ func (r BeliefRow) Figure(v float64) string {
 	case v < r.finest:
 		return "<" + unit.Significant(r.finest, 1)
 	}
-	step := math.Max(r.finest, math.Pow(10, math.Floor(math.Log10(v))+1-float64(r.digits)))
-	return thousands(unit.Significant(math.Round(v/step)*step, r.digits))
+	decimals := r.digits - 1 - int(math.Floor(math.Log10(v)))
+	if r.finest > 0 {
+		decimals = min(decimals, int(math.Round(-math.Log10(r.finest))))
+	}
+	if decimals < 0 {
+		step := math.Pow(10, -float64(decimals))
+		v = math.Round(v/step) * step
+	}
+	return thousands(trimmed(strconv.FormatFloat(v, 'f', max(0, decimals), 64)))
+}
+
+// trimmed takes off the noughts that end a fraction.
+func trimmed(s string) string {
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
 }
 
 // Span prints the ends of what is believed; one figure where they do not differ.
