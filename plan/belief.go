@@ -57,6 +57,10 @@ type Quality struct {
 	Coarse    bool    `json:"coarse"` // a first answer from fewer draws
 }
 
+// Evidence answers a book only so far as comes before any train: no search is
+// made, and actions, options and what follows from them are left out.
+func (d *Desk) Evidence() Answer { return d.evidence() }
+
 // Beliefs lists what is believed of every quantity that a choice may lean on:
 // the iron by form, its companions, health, then the supply.
 func (d *Desk) Beliefs() []Belief {

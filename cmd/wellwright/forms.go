@@ -70,13 +70,17 @@ Exit status: 0 done, 1 something cannot be, 2 bad input.`,
 }
 
 // printed answers a book and prints a sheet with pictures of it, or the whole
-// answer for machines.
+// answer for machines. Trains are only searched for where something of them is
+// printed.
 func (c *common) printed(cmd *cobra.Command, name string, text func(plan.Answer, unit.System, sheet.Ruling) string) (plan.Answer, unit.System, error) {
 	d, s, err := c.desk(cmd, name)
 	if err != nil {
 		return plan.Answer{}, s, err
 	}
-	a, err := d.Answer()
+	a, err := d.Evidence(), error(nil)
+	if c.json || c.working {
+		a, err = d.Answer()
+	}
 	if err != nil {
 		return a, s, err
 	}
