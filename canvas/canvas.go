@@ -19,6 +19,9 @@ type Point struct{ X, Y float64 }
 // Box is an upright rectangle with its upper left corner at X and Y.
 type Box struct{ X, Y, W, H float64 }
 
+// Stroke is a straight line from one point to another.
+type Stroke struct{ From, To Point }
+
 // Pen draws a line. The zero Pen draws none.
 type Pen struct {
 	Width float64
@@ -67,6 +70,11 @@ type path struct {
 	fill   Fill
 }
 
+type strokes struct {
+	lines []Stroke
+	pen   Pen
+}
+
 type circle struct {
 	at   Point
 	r    float64
@@ -87,7 +95,14 @@ type group struct {
 }
 
 // Line draws a straight line.
-func (d *Drawing) Line(from, to Point, p Pen) { d.Polyline([]Point{from, to}, p) }
+func (d *Drawing) Line(from, to Point, p Pen) { d.Lines([]Stroke{{from, to}}, p) }
+
+// Lines draws straight lines, such as the ticks of a scale, with one pen.
+func (d *Drawing) Lines(lines []Stroke, p Pen) {
+	if len(lines) > 0 {
+		d.add(strokes{lines, p})
+	}
+}
 
 // Polyline draws a line through points.
 func (d *Drawing) Polyline(points []Point, p Pen) { d.add(path{points: points, pen: p}) }

@@ -115,7 +115,7 @@ func TestSVGIsSteady(t *testing.T) {
 	if !bytes.Equal(one, two) {
 		t.Error("two writings of one drawing differ")
 	}
-	for _, want := range []string{"12.33,12.00", `points="1.00,2.00 0.00,4.00"`, `stroke-dasharray="2.00 3.00"`, "&lt;0.05 µg"} {
+	for _, want := range []string{"12.33,12.00", `d="M1.00,2.00L0.00,4.00"`, `points="1.00,1.00 2.00,1.00 2.00,2.00"`, `stroke-dasharray="2.00 3.00"`, "&lt;0.05 µg"} {
 		if !bytes.Contains(one, []byte(want)) {
 			t.Errorf("%q is not in\n%s", want, one)
 		}

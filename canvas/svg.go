@@ -122,6 +122,14 @@ func (p path) svg(s *svg) {
 	s.printf("<%s points=\"%s\"%s%s/>\n", name, strings.Join(parts, " "), s.filled(p.fill), stroked(p.pen))
 }
 
+func (l strokes) svg(s *svg) {
+	s.printf("<path d=\"")
+	for _, x := range l.lines {
+		s.printf("M%s,%sL%s,%s", number(x.From.X), number(x.From.Y), number(x.To.X), number(x.To.Y))
+	}
+	s.printf("\"%s/>\n", stroked(l.pen))
+}
+
 func (c circle) svg(s *svg) {
 	s.printf("<circle cx=\"%s\" cy=\"%s\" r=\"%s\"%s%s/>\n", number(c.at.X), number(c.at.Y), number(c.r), s.filled(c.fill), stroked(c.pen))
 }

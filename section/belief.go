@@ -197,10 +197,11 @@ func (r BeliefRow) x(v float64) float64 { return stripX + stripW*r.Axis.At(v) }
 // leastGap is the room between two labels of an axis.
 const leastGap = 5
 
-// axis draws the scale under the band.
+// axis draws the scale under the band, with a hair across the band at each label.
 func (p *beliefPage) axis(r BeliefRow) {
 	y := p.y + axisY
-	p.Line(at(stripX, y), at(stripX+stripW, y), thin)
+	ticks := []canvas.Stroke{{From: at(stripX, y), To: at(stripX+stripW, y)}}
+	var hairs []canvas.Stroke
 	free := math.Inf(-1)
 	for _, t := range r.Axis.Ticks() {
 		x, long := stripX+stripW*t.At, 2.0
@@ -208,10 +209,12 @@ func (p *beliefPage) axis(r BeliefRow) {
 		if t.Label != "" && x-half > free {
 			p.Text(at(x, p.y+labelY), t.Label, middle(small))
 			free, long = x+half+leastGap, 3.5
-			p.Line(at(x, p.y+bandY-1), at(x, y), hair)
+			hairs = append(hairs, canvas.Stroke{From: at(x, p.y+bandY-1), To: at(x, y)})
 		}
-		p.Line(at(x, y), at(x, y+long), thin)
+		ticks = append(ticks, canvas.Stroke{From: at(x, y), To: at(x, y+long)})
 	}
+	p.Lines(hairs, hair)
+	p.Lines(ticks, thin)
 }
 
 // leastBand is the width of the narrowest band that is still seen.
@@ -268,10 +271,12 @@ func (p *beliefPage) wall(r BeliefRow, v *float64, side float64, pen canvas.Pen)
 // wallAt draws a wall of a height with four strokes on one side.
 func (p *beliefPage) wallAt(x, y, h, side float64, pen canvas.Pen) {
 	p.Line(at(x, y), at(x, y+h), pen)
+	var beyond []canvas.Stroke
 	for i := range 4 {
 		foot := y + h*float64(i+1)/4
-		p.Line(at(x, foot), at(x+side*3.5, foot-3.5), thin)
+		beyond = append(beyond, canvas.Stroke{From: at(x, foot), To: at(x+side*3.5, foot-3.5)})
 	}
+	p.Lines(beyond, thin)
 }
 
 // runsOff points to the left where the middle of what is believed lies below a
