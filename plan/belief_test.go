@@ -177,3 +177,12 @@ func TestEveryConflictCanBeSettled(t *testing.T) {
 
 // conflictNames finds where package cloud names a conflict.
 var conflictNames = regexp.MustCompile(`(?:\.name\(|rank\(|contradiction\{)\s*"([a-z]+(?:-[a-z]+)+)",`)
+
+// BenchmarkBeliefs lists every quantity of one well over all its draws.
+func BenchmarkBeliefs(b *testing.B) {
+	d := reference(b, "e")
+	b.ReportAllocs()
+	for b.Loop() {
+		d.Beliefs()
+	}
+}

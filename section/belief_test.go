@@ -315,3 +315,12 @@ func TestPictureInWords(t *testing.T) {
 		t.Errorf("an empty picture says %q", d.Desc)
 	}
 }
+
+// BenchmarkBelief draws the picture and writes it.
+func BenchmarkBelief(b *testing.B) {
+	a := well()
+	b.ReportAllocs()
+	for b.Loop() {
+		canvas.SVG(section.Belief(a, unit.US))
+	}
+}
