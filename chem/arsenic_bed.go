@@ -51,15 +51,19 @@ const (
 	standardOut     = 0.010
 )
 
-// AdsorberOutlet returns the share of arsenic at the outlet of a bed that has
-// treated part of its life to 10 µg/L at 30 µg/L.
+// AdsorberOutlet returns the share of arsenic at the outlet of a bed that has used
+// part of its life to a level at its outlet; more than one is past it.
 //
-//	c/c0 = 1/(1 + exp(k (1 - N/N50)))
+//	c/c0 = 1/(1 + exp(k (1 - u n))),  n = 1 - ln(c0/out - 1)/k
 //
-// Source: logistic front, as AdsorberLife.
-func (l *ArsenicLaw) AdsorberOutlet(used float64) float64 {
-	half := l.steep / (l.steep - math.Log(standardArsenic/standardOut-1)) // N50 over the life
-	return 1 / (1 + math.Exp(l.steep*(1-used/half)))
+// Range: a life of some length: where nearly as much may stand at the outlet as
+// comes in, n is held to two. Source: logistic front, as AdsorberLife.
+func (l *ArsenicLaw) AdsorberOutlet(in, out unit.Concentration, used float64) float64 {
+	n := 2.0
+	if in.MgPerL() > out.MgPerL() && out.MgPerL() > 0 {
+		n = math.Max(0.02, math.Min(n, 1-math.Log(in.MgPerL()/out.MgPerL()-1)/l.steep))
+	}
+	return 1 / (1 + math.Exp(l.steep*(1-used*n)))
 }
 
 var (

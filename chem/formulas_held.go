@@ -118,7 +118,7 @@ func adsorberFormula() formula.Formula {
 			}
 			return formula.Give(formula.Count.Gives("bed_volumes", "N", "as usual", n.Usual), formula.Count.Gives("at_least", "", "at worst", n.Least),
 				formula.Count.Gives("at_most", "", "at best", n.Most),
-				formula.Share.Gives("outlet_half_way", "", "of what comes in, at the outlet half way", law.AdsorberOutlet(0.5))), nil
+				formula.Share.Gives("outlet_half_way", "", "of what comes in, at the outlet half way", law.AdsorberOutlet(unit.MgPerL(iii.Of(a).MgPerL()+v.Of(a).MgPerL()), to.Of(a), 0.5))), nil
 		},
 	}
 }

@@ -65,6 +65,7 @@ var leaves = []struct {
 	{stage.SodiumAddedMgL, leaf{"sodium added", "mg/L", 2}},
 	{stage.ChlorideAddedMgL, leaf{"chloride added", "mg/L", 2}},
 	{stage.BedVolumes, leaf{"bed volumes", "", 2}},
+	{stage.MediaYears, leaf{"media lasts", "years", 2}},
 	{stage.AirToWater, leaf{"air to water", "", 2}},
 	{stage.RadonLeftPCiL, leaf{"radon behind it", "pCi/L", 2}},
 	{stage.ExhaustRadonPCiL, leaf{"radon in the exhaust", "pCi/L", 2}},

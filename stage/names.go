@@ -70,6 +70,7 @@ const (
 	MicronRating       = "micron_rating_um"
 	ChlorideAddedMgL   = "chloride_added_mg_l"
 	BedVolumes         = "bed_volumes"
+	MediaYears         = "media_years"
 	AirToWater         = "air_to_water"
 	RadonLeftPCiL      = "radon_pci_l"
 	ExhaustRadonPCiL   = "exhaust_radon_pci_l"

@@ -29,4 +29,5 @@ var processes = []Process{
 	reverseOsmosis{},
 	nitrateExchanger{},
 	tanninExchanger{},
+	arsenicAdsorber{},
 }
