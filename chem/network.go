@@ -254,10 +254,10 @@ func (n *network) rateOf(reaction int, c *pool, h float64, r *rate) {
 	m := n.meeting(reaction, h)
 	k, p := m.constant(c), product(c[m.a], c[m.b])
 	*r = rate{v: k * p, byLn: m.constantByLn(c) * p}
-	r.add(m.a, k*c[m.b])
-	r.add(m.b, k*c[m.a])
+	r.add(int(m.a), k*c[m.b])
+	r.add(int(m.b), k*c[m.a])
 	for _, i := range m.solids[:m.n] {
-		r.add(i, p*m.on)
+		r.add(int(i), p*m.on)
 	}
 }
 
@@ -267,12 +267,10 @@ func (n *network) rateOf(reaction int, c *pool, h float64, r *rate) {
 //
 //	v = (K + on Σ solids) [a][b]
 type meeting struct {
-	a, b   int
-	k, kLn float64
-	on     float64
-	onLn   float64
-	solids [2]int
-	n      int
+	k, kLn   float64
+	on, onLn float64
+	a, b, n  int8
+	solids   [2]int8
 }
 
 func (m *meeting) constant(c *pool) float64 {
@@ -299,13 +297,13 @@ func (n *network) meeting(reaction int, h float64) meeting {
 		oh, site := l.ironOH/(h*h), l.floc/h
 		return meeting{
 			a: iFe, b: iO2, k: l.ironPlain + oh + site*l.flocSurface, kLn: -2*oh - site*l.flocSurface,
-			on: site, onLn: -site, solids: [2]int{iFeSolid}, n: 1,
+			on: site, onLn: -site, solids: [2]int8{iFeSolid}, n: 1,
 		}
 	case manganeseOxygen:
 		k, site := l.mnO2/(h*h), l.mnO2Sites/h
 		return meeting{
 			a: iMn, b: iO2, k: k + site*l.mnSurface, kLn: -2*k - site*l.mnSurface,
-			on: site, onLn: -site, solids: [2]int{iMnSolid}, n: 1,
+			on: site, onLn: -site, solids: [2]int8{iMnSolid}, n: 1,
 		}
 	case manganeseChlorine:
 		s := h / (n.acids.kc + h)
@@ -315,7 +313,7 @@ func (n *network) meeting(reaction int, h float64) meeting {
 	case sulfidePeroxide:
 		s := n.acids.ks / (n.acids.ks + h)
 		hs := l.hsH2O2 * s
-		return meeting{a: iS, b: iH2O2, k: hs, kLn: -hs * (1 - s), on: l.sH2O2Fe, solids: [2]int{iFe, iFeSolid}, n: 2}
+		return meeting{a: iS, b: iH2O2, k: hs, kLn: -hs * (1 - s), on: l.sH2O2Fe, solids: [2]int8{iFe, iFeSolid}, n: 2}
 	}
 	return n.plain(reaction, h)
 }
@@ -360,7 +358,7 @@ func (n *network) manganese(h float64, ox ofManganese) meeting {
 	share := l.siteK / (l.siteK + h)
 	site := l.mnSites * share
 	return meeting{
-		a: iMn, b: ox.i, k: ox.k + site*l.mnSurface, kLn: ox.dlnK*ox.k - site*(1-share)*l.mnSurface,
-		on: ox.oxide + site, onLn: ox.dlnK*ox.oxide - site*(1-share), solids: [2]int{iMnSolid}, n: 1,
+		a: iMn, b: int8(ox.i), k: ox.k + site*l.mnSurface, kLn: ox.dlnK*ox.k - site*(1-share)*l.mnSurface,
+		on: ox.oxide + site, onLn: ox.dlnK*ox.oxide - site*(1-share), solids: [2]int8{iMnSolid}, n: 1,
 	}
 }

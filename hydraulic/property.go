@@ -33,9 +33,9 @@ func Density(t unit.Temperature) float64 {
 // Range: 253 to 383 K. Error: 1 %.
 // Source: IAPWS R12-08, 2008, simple form for 0.1 MPa (from memory).
 func Viscosity(t unit.Temperature) float64 {
-	r := t.Kelvin() / 300
-	return 1e-6 * (280.68*math.Pow(r, -1.9) + 511.45*math.Pow(r, -7.7) +
-		61.131*math.Pow(r, -19.6) + 0.45903*math.Pow(r, -40))
+	r := math.Log(t.Kelvin() / 300)
+	return 1e-6 * (280.68*math.Exp(-1.9*r) + 511.45*math.Exp(-7.7*r) +
+		61.131*math.Exp(-19.6*r) + 0.45903*math.Exp(-40*r))
 }
 
 // kinematic returns viscosity over density, m2/s.

@@ -37,8 +37,8 @@ func (airInjectionFilter) Sizes(j *Job) []Size {
 
 func (airInjectionFilter) Run(j *Job, z Size) Outcome {
 	set := j.Site.Factors
-	m, _ := media.MediumFor(media.AirInjectionFilter)
-	b := newBed(j, z, m)
+	m := fillingOf(media.AirInjectionFilter)
+	b := layBed(j, z, m)
 	b.sulfide = oxideSulfide(j, b.surface)
 	a := b.air()
 	a.settle(washDays(b.hold/math.Max(b.loadAll(), 1e-9), set.Of(m.MaxDays)))

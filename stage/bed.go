@@ -2,6 +2,7 @@ package stage
 
 import (
 	"math"
+	"sync"
 	"time"
 
 	"wellwright/chem"
@@ -19,7 +20,7 @@ type bed struct {
 	z       Size
 	in      water.State // at the top of the bed, as it mostly is
 	inPeak  water.State // and at the worst time
-	m       media.Medium
+	m       *media.Medium
 	grain   hydraulic.Grain
 	area    float64 // of all vessels, ft2
 	depth   float64 // of the settled medium, in
@@ -52,16 +53,41 @@ const (
 	faultLost    = 0.4  // of the medium left
 )
 
-// newBed lays out the bed of a size, with the job's fault in it.
-func newBed(j *Job, z Size, m media.Medium) *bed {
+// filling is a medium with its grain. Those of fillingOf are shared by all runs:
+// read them, do not change them.
+type filling struct {
+	*media.Medium
+	grain hydraulic.Grain
+}
+
+// fillingOf is what fills the beds of a process that has one.
+func fillingOf(p media.Process) *filling { return fillings()[p] }
+
+// fillings makes the table once; it is never changed afterwards.
+var fillings = sync.OnceValue(func() map[media.Process]*filling {
+	all := map[media.Process]*filling{}
+	for _, p := range media.Processes() {
+		if m, ok := media.MediumFor(p); ok {
+			all[p] = &filling{&m, m.Grain()}
+		}
+	}
+	return all
+})
+
+// newBed lays out the bed of a size with some medium.
+func newBed(j *Job, z Size, m media.Medium) *bed { return layBed(j, z, &filling{&m, m.Grain()}) }
+
+// layBed lays out the bed of a size, with the job's fault in it.
+func layBed(j *Job, z Size, m *filling) *bed {
 	set := j.Site.Factors
 	count := float64(max(1, z.Count))
+	how := j.beds(m)
 	b := &bed{
-		j: j, z: z, m: m, in: j.In, inPeak: j.In, grain: m.Grain(),
+		j: j, z: z, m: m.Medium, in: j.In, inPeak: j.In, grain: m.grain,
 		area:  count * z.Vessel.Area.Ft2(),
 		depth: z.Vessel.BedDepth(z.Media).Inches(), active: 1,
-		length: m.CaptureAt(set, j.beds(m)), hold: set.Of(m.HoldGrains),
-		surface: m.SurfaceAt(set, j.beds(m)),
+		length: m.CaptureAt(set, how), hold: set.Of(m.HoldGrains),
+		surface: m.SurfaceAt(set, how),
 	}
 	b.spoil(j.Fault)
 	return b
@@ -69,8 +95,8 @@ func newBed(j *Job, z Size, m media.Medium) *bed {
 
 // beds is how the beds of the job's draw do: they lean as its rate law does. Resin
 // does as resin does: what slips through it is ranged by itself.
-func (j *Job) beds(m media.Medium) media.Standing {
-	if resin, _ := media.MediumFor(media.Softener); j.Draw == nil || m.ID == resin.ID {
+func (j *Job) beds(m *filling) media.Standing {
+	if j.Draw == nil || m.ID == fillingOf(media.Softener).ID {
 		return media.Usual
 	}
 	switch j.Draw.Law {
@@ -133,9 +159,12 @@ const (
 func (b *bed) captureAt(flow unit.Flow, t unit.Temperature) float64 {
 	v := math.Max(b.loading(flow)/b.active, minLoading)
 	n := b.j.Site.Factors.Of(captureExponent)
-	thick := hydraulic.Viscosity(t) / hydraulic.Viscosity(unit.Celsius(10))
+	thick := hydraulic.Viscosity(t) / captureViscosity
 	return b.length * math.Pow(v/captureReference, n) * thick
 }
+
+// captureViscosity is that of the water at which media tell their capture length.
+var captureViscosity = hydraulic.Viscosity(unit.Celsius(10))
 
 const (
 	captureReference = 5    // gpm/ft2 at which media tell their capture length
@@ -296,7 +325,9 @@ func (b *bed) capture(w water.State, keep float64, h *held) water.State {
 	w.Particulate = take(w.Particulate, keep, &h.iron)
 	w.ManganeseOx = take(w.ManganeseOx, keep, &h.manganese)
 	w.Solids = take(w.Solids, keep, &h.solids)
-	w.Sulfur = take(w.Sulfur, math.Pow(keep, 1/b.j.Site.Factors.Of(sulfurLength)), &h.sulfur)
+	if w.Sulfur.MgPerL() != 0 {
+		w.Sulfur = take(w.Sulfur, math.Pow(keep, 1/b.j.Site.Factors.Of(sulfurLength)), &h.sulfur)
+	}
 	return w
 }
 

@@ -35,8 +35,8 @@ func (n neutraliser) Sizes(j *Job) []Size {
 }
 
 func (n neutraliser) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(n.ID())
-	b := newBed(j, z, m)
+	m := fillingOf(n.ID())
+	b := layBed(j, z, m)
 	c, err := n.ceiling(j)
 	if err != nil {
 		return spoiled(j, Outcome{Settings: Settings{}}, err)
@@ -61,12 +61,12 @@ func (n neutraliser) Run(j *Job, z Size) Outcome {
 func (n neutraliser) plant(b *bed) Outcome {
 	s := filterSpec{process: n.ID(), valve: media.TimerValve}
 	w := b.wash()
-	o := Outcome{Settings: Settings{}, Limits: append(Envelope(b.j, n.ID()), b.serviceLimits(s)...)}
+	o := Outcome{Settings: Settings{}, Limits: b.withService(Envelope(b.j, n.ID()), s)}
 	b.describe(o.Settings)
 	o.Loss, o.Needs = b.loss(w), b.needs()
 	washed := b.z.Mode != upflow
 	if washed {
-		o.Limits = append(o.Limits, w.limits(b.j.Site.Factors)...)
+		o.Limits = w.withLimits(o.Limits, b.j.Site.Factors)
 		w.settle(o.Settings, b.j.Lean)
 		o.Washes = []Wash{w.record(WasteBackwash, b.z.Count)}
 	}

@@ -35,13 +35,13 @@ func (j *Job) carbonRate(m media.Medium) float64 {
 const usualCarbonDepth = 31
 
 func (carbonFilter) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(media.CarbonFilter)
-	b := newBed(j, z, m)
+	m := fillingOf(media.CarbonFilter)
+	b := layBed(j, z, m)
 	o, _, err := b.serve(filterSpec{process: media.CarbonFilter, valve: media.TimerValve})
 	if err != nil {
 		return spoiled(j, o, err)
 	}
-	o.Limits = append(o.Limits, b.contactLimits()...)
+	o.Limits = b.withContact(o.Limits)
 	set := j.Site.Factors
 	k := uptake{free: set.Of(carbonFree), combined: set.Of(carbonCombined), sulfide: set.Of(carbonSulfide), peroxide: set.Of(carbonPeroxide)}
 	o.Out = b.adsorb(o.Out, j.Typical(), k)
@@ -105,14 +105,13 @@ func (b *bed) workContact() {
 		formula.Syms(formula.Sym("V", b.volume().Gal(), "gal"), formula.Sym("Q", b.j.Peak.GPM(), "gpm"))))
 }
 
-// contactLimits are those of empty-bed contact at peak.
-func (b *bed) contactLimits() []Limit {
+// withContact adds the limits of empty-bed contact at peak.
+func (b *bed) withContact(ls []Limit) []Limit {
 	f := b.j.Site.Factors.In(carbonContact)
 	have := b.emptyBedMinutes(b.j.Peak)
-	return []Limit{
-		{ID: "empty_bed_contact", Have: have, Need: f.Value, Unit: "min", Say: "too little contact at peak: chlorine passes", Kind: f.Kind, From: f.From},
-		{ID: "empty_bed_contact", Have: have, Need: max(f.Value, f.High), Unit: "min", Soft: true, Say: "little contact at peak: some chlorine passes as the carbon ages", Kind: f.Kind, From: f.From},
-	}
+	return append(ls,
+		Limit{ID: "empty_bed_contact", Have: have, Need: f.Value, Unit: "min", Say: "too little contact at peak: chlorine passes", Kind: f.Kind, From: f.From},
+		Limit{ID: "empty_bed_contact", Have: have, Need: max(f.Value, f.High), Unit: "min", Soft: true, Say: "little contact at peak: some chlorine passes as the carbon ages", Kind: f.Kind, From: f.From})
 }
 
 // carbonFactors are those of both carbons.

@@ -16,8 +16,8 @@ func (catalyticCarbonFilter) Sizes(j *Job) []Size {
 
 func (catalyticCarbonFilter) Run(j *Job, z Size) Outcome {
 	set := j.Site.Factors
-	m, _ := media.MediumFor(media.CatalyticCarbonFilter)
-	b := newBed(j, z, m)
+	m := fillingOf(media.CatalyticCarbonFilter)
+	b := layBed(j, z, m)
 	if j.Fault != CarbonSpent {
 		b.sulfide = set.Of(catalyticSulfide)
 	}
@@ -25,7 +25,7 @@ func (catalyticCarbonFilter) Run(j *Job, z Size) Outcome {
 	if err != nil {
 		return spoiled(j, o, err)
 	}
-	o.Limits = append(o.Limits, b.contactLimits()...)
+	o.Limits = b.withContact(o.Limits)
 	k := uptake{free: set.Of(carbonFree), combined: set.Of(catalyticCombined), peroxide: set.Of(carbonPeroxide)}
 	o.Out = b.adsorb(o.Out, j.Typical(), k)
 	if j.Lean {

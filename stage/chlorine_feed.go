@@ -39,7 +39,7 @@ func (c chlorineFeed) Run(j *Job, z Size) Outcome {
 	d := chlorineDose(j)
 	f := layFeed(j, z, hypochlorite, d.dosing)
 	o := Outcome{
-		Settings: f.settings(), Limits: append(f.limits(j), c.limits(j)...),
+		Settings: f.settings(), Limits: c.withLimits(f.limits(j), j),
 		Needs: f.needs(), Out: j.chlorinated(d),
 	}
 	o.Settings[ResidualMgL] = d.reading
@@ -185,9 +185,9 @@ const (
 	molChlorine = 70.906 // Cl2
 )
 
-// limits are those of chlorine alone.
-func (chlorineFeed) limits(j *Job) []Limit {
-	return append(alkalinityLeft(j),
+// withLimits adds the limits of chlorine alone.
+func (chlorineFeed) withLimits(ls []Limit, j *Job) []Limit {
+	return append(append(ls, alkalinityLeft(j)...),
 		notWith(j, media.PeroxideFeed, "peroxide_with_chlorine", "peroxide and chlorine destroy each other; feed one"))
 }
 

@@ -14,14 +14,13 @@ func (coatedSandFilter) ID() media.Process { return media.CoatedSandFilter }
 
 func (c coatedSandFilter) Sizes(j *Job) []Size {
 	m, _ := media.MediumFor(media.CoatedSandFilter)
-	return j.bedSizes(m, j.Site.Factors.Of(coatedSandRefuse(j, m)), filterVessels[:])
+	return j.bedSizes(m, j.Site.Factors.Of(coatedSandRefuse(j, &m)), filterVessels[:])
 }
 
 func (c coatedSandFilter) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(media.CoatedSandFilter)
-	b := newBed(j, z, m)
-	refuse := coatedSandRefuse(j, m)
-	o, _, err := b.serve(filterSpec{process: media.CoatedSandFilter, refuse: &refuse, valve: media.TimerValve})
+	m := fillingOf(media.CoatedSandFilter)
+	b := layBed(j, z, m)
+	o, _, err := b.serve(filterSpec{process: media.CoatedSandFilter, refuse: coatedSandRefuse(j, m.Medium), valve: media.TimerValve})
 	if err != nil {
 		return spoiled(j, o, err)
 	}
@@ -42,7 +41,7 @@ func (coatedSandFilter) Ways() []Way { return append(commonWays(), spentWay) }
 // coatedSandRefuse is the peak rate refused: with a free residual iron has turned
 // before the bed and manganese turns at once on it; without, both need their time
 // in it.
-func coatedSandRefuse(j *Job, m media.Medium) source.Factor {
+func coatedSandRefuse(j *Job, m *media.Medium) source.Factor {
 	if residual(j.In) {
 		return m.ServiceRefuse
 	}
@@ -66,15 +65,15 @@ const (
 // oxidantLimits asks what turns the iron that reaches a catalytic bed still
 // ferrous, and the manganese.
 func oxidantLimits(j *Job) []Limit {
-	w := j.In
-	var ls []Limit
+	w := &j.In
+	ls := make([]Limit, 0, 2)
 	need := w.Ferrous.MgPerL() * oxygenFor(ironTarget)
 	have := w.Oxygen.MgPerL() + w.FreeChlorine.MgPerLAsCl2()*oxygenPerChlorine() + w.Permanganate.MgPerL()*oxygenPerPermanganate()
 	if w.Ferrous.MgPerL() > j.Site.Factors.Of(ferrousAtManganese) {
 		ls = append(ls, Limit{ID: "oxidant", Have: have, Need: need, Unit: "mg/L as O2", Kind: source.Derived, From: "electron balance of ferrous iron to ferric hydroxide",
 			Say: "nothing in the water to turn the iron: the bed lives on its own coat and is stripped"})
 	}
-	if w.TotalManganese().MgPerL() > j.Site.Factors.Of(media.ManganeseTrace) {
+	if totalManganese(w) > j.Site.Factors.Of(media.ManganeseTrace) {
 		ls = append(ls, Limit{
 			ID: "residual_for_manganese", Have: w.FreeChlorine.MgPerLAsCl2() + w.Permanganate.MgPerL(), Need: leastResidual,
 			Unit: "mg/L", Soft: true, Kind: source.CommonPractice, From: "a free residual through the bed keeps the oxide coat charged",

@@ -28,8 +28,8 @@ func (copperZincFilter) Sizes(j *Job) []Size {
 const redoxDepth = 12
 
 func (copperZincFilter) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(media.CopperZincFilter)
-	b := newBed(j, z, m)
+	m := fillingOf(media.CopperZincFilter)
+	b := layBed(j, z, m)
 	o, _, err := b.serve(filterSpec{process: media.CopperZincFilter, valve: media.TimerValve})
 	if err != nil {
 		return spoiled(j, o, err)

@@ -17,7 +17,7 @@ import (
 // filterSpec is what sets one granular filter apart from another.
 type filterSpec struct {
 	process media.Process
-	refuse  *source.Factor // peak service rate refused, in place of the medium's own
+	refuse  source.Factor // peak service rate refused, in place of the medium's own where it has a name
 	valve   media.Part
 	draw    float64 // gallons of a wash beside backwash and rinse
 	drawMin float64 // minutes they take
@@ -34,8 +34,8 @@ func (b *bed) serve(s filterSpec) (Outcome, washing, error) {
 		w.days = math.Min(w.days, s.longest)
 	}
 	o := Outcome{Settings: Settings{}, Limits: Envelope(b.j, s.process)}
-	o.Limits = append(o.Limits, b.serviceLimits(s)...)
-	o.Limits = append(o.Limits, w.limits(b.j.Site.Factors)...)
+	o.Limits = b.withService(o.Limits, s)
+	o.Limits = w.withLimits(o.Limits, b.j.Site.Factors)
 	var err error
 	if o.Out, _, err = b.pass(b.in, b.j.Typical()); err != nil {
 		return o, w, err
@@ -61,21 +61,20 @@ func (b *bed) serve(s filterSpec) (Outcome, washing, error) {
 	return o, w, nil
 }
 
-// serviceLimits are those of the rate through the bed at peak, and of its depth.
-func (b *bed) serviceLimits(s filterSpec) []Limit {
+// withService adds the limits of the rate through the bed at peak, and of its depth.
+func (b *bed) withService(ls []Limit, s filterSpec) []Limit {
 	set := b.j.Site.Factors
 	refuse, caution := b.m.ServiceRefuse, set.In(b.m.ServiceCaution)
-	if s.refuse != nil {
-		refuse = *s.refuse
+	if s.refuse.Name != "" {
+		refuse = s.refuse
 	}
 	refuse = set.In(refuse)
 	have := b.loading(b.j.Peak)
-	ls := []Limit{
-		{ID: "service_rate", Have: have, Need: refuse.Value, Unit: "gpm/ft2", AtMost: true,
+	ls = append(ls,
+		Limit{ID: "service_rate", Have: have, Need: refuse.Value, Unit: "gpm/ft2", AtMost: true,
 			Say: "the water runs through too fast at peak: what it should hold passes", Kind: refuse.Kind, From: refuse.From},
-		{ID: "service_rate", Have: have, Need: caution.Value, Unit: "gpm/ft2", AtMost: true, Soft: true,
-			Say: "fast for this medium at peak: a part may pass", Kind: caution.Kind, From: caution.From},
-	}
+		Limit{ID: "service_rate", Have: have, Need: caution.Value, Unit: "gpm/ft2", AtMost: true, Soft: true,
+			Say: "fast for this medium at peak: a part may pass", Kind: caution.Kind, From: caution.From})
 	if b.depth < b.m.MinBed.Inches() {
 		ls = append(ls, Limit{ID: "bed_depth", Have: b.depth, Need: b.m.MinBed.Inches(), Unit: "in", Soft: true,
 			Say: "the bed is shallower than the medium is meant to stand", Kind: source.CommonPractice, From: "media data sheets of the trade"})

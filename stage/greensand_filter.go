@@ -41,8 +41,8 @@ func (greensandFilter) Sizes(j *Job) []Size {
 }
 
 func (g greensandFilter) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(media.GreensandFilter)
-	b := newBed(j, z, m)
+	m := fillingOf(media.GreensandFilter)
+	b := layBed(j, z, m)
 	if z.Mode == PermanganateCharge {
 		return g.charged(b)
 	}
@@ -190,8 +190,20 @@ func (c charging) work(j *Job) {
 func (b *bed) publicRate() Limit {
 	f := b.j.Site.Factors.In(greensandPublic)
 	return Limit{ID: "public_works_rate", Have: b.loading(b.j.Peak), Need: f.Value, Unit: "gpm/ft2", AtMost: true, Soft: true,
-		Say: fmt.Sprintf("faster than the %g gpm/ft2 of public works, as most household beds are", f.Value), Kind: f.Kind, From: f.From}
+		Say: publicSay(f.Value), Kind: f.Kind, From: f.From}
 }
+
+// publicSay is told of nearly every bed, so that the usual one is made once.
+func publicSay(rate float64) string {
+	if rate == greensandPublic.Value {
+		return usualPublicSay
+	}
+	return fmt.Sprintf(publicWords, rate)
+}
+
+const publicWords = "faster than the %g gpm/ft2 of public works, as most household beds are"
+
+var usualPublicSay = fmt.Sprintf(publicWords, greensandPublic.Value)
 
 func (greensandFilter) Ways() []Way {
 	return append(commonWays(), spentWay,
@@ -237,18 +249,9 @@ var (
 // chargedLimits are the narrower bounds of a bed without a feed: all the iron is
 // turned on the grains, and sulfide spends the charge and leaves its sulfur there.
 func chargedLimits(j *Job) []Limit {
-	var ls []Limit
-	for _, x := range []struct {
-		id              string
-		of              media.Quantity
-		caution, refuse source.Factor
-		say             string
-	}{
-		{"iron_on_charges", media.IronPlusManganese, greensandChargedIron, greensandChargedIronMost, "without a feed all this iron turns to mud on the grains"},
-		{"sulfide_on_charges", media.Sulfide, greensandChargedSulfide, greensandChargedSulfideMost, "sulfide spends the charge and fouls the grains with sulfur"},
-	} {
-		e := &media.EnvelopeLimit{ID: x.id, Of: x.of, Caution: &x.caution, Refuse: &x.refuse, Say: x.say}
-		ls = appendBound(ls, j, e)
+	ls := make([]Limit, 0, 2*len(chargedBounds)+2)
+	for i := range chargedBounds {
+		ls = appendBound(ls, j, &chargedBounds[i])
 	}
 	iron, manganese := j.In.TotalIron().MgPerL(), j.In.TotalManganese().MgPerL()
 	return append(ls, Limit{
@@ -258,6 +261,13 @@ func chargedLimits(j *Job) []Limit {
 		ID: "permanganate_kept", Have: 1, Need: 0, Unit: "yes or no", AtMost: true, Soft: true,
 		Say: "somebody must fill the permanganate pot and look for pink water: most households let it run dry", Kind: source.CommonPractice, From: "usual in the trade",
 	})
+}
+
+var chargedBounds = [...]media.EnvelopeLimit{
+	{ID: "iron_on_charges", Of: media.IronPlusManganese, Caution: &greensandChargedIron, Refuse: &greensandChargedIronMost,
+		Say: "without a feed all this iron turns to mud on the grains"},
+	{ID: "sulfide_on_charges", Of: media.Sulfide, Caution: &greensandChargedSulfide, Refuse: &greensandChargedSulfideMost,
+		Say: "sulfide spends the charge and fouls the grains with sulfur"},
 }
 
 var (

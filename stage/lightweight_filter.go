@@ -14,8 +14,8 @@ func (lightweightFilter) Sizes(j *Job) []Size {
 }
 
 func (lightweightFilter) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(media.LightweightFilter)
-	o, _, err := newBed(j, z, m).serve(filterSpec{process: media.LightweightFilter, valve: media.TimerValve})
+	m := fillingOf(media.LightweightFilter)
+	o, _, err := layBed(j, z, m).serve(filterSpec{process: media.LightweightFilter, valve: media.TimerValve})
 	if err != nil {
 		return spoiled(j, o, err)
 	}

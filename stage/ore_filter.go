@@ -17,8 +17,8 @@ func (oreFilter) Sizes(j *Job) []Size {
 }
 
 func (oreFilter) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(media.ManganeseOreFilter)
-	b := newBed(j, z, m)
+	m := fillingOf(media.ManganeseOreFilter)
+	b := layBed(j, z, m)
 	b.sulfide = oxideSulfide(j, b.surface)
 	o, _, err := b.serve(filterSpec{process: media.ManganeseOreFilter, valve: media.TimerValve})
 	if err != nil {

@@ -1,6 +1,8 @@
 package stage
 
 import (
+	"slices"
+
 	"wellwright/chem"
 	"wellwright/unit"
 )
@@ -30,15 +32,13 @@ func oxygenPer(o chem.Oxidant) float64 {
 // hardware.
 func afterEnvelope(ls []Limit, more ...Limit) []Limit {
 	at := len(ls)
-	for i, l := range ls {
-		if l.ID == "service_rate" {
+	for i := range ls {
+		if ls[i].ID == "service_rate" {
 			at = i
 			break
 		}
 	}
-	out := make([]Limit, 0, len(ls)+len(more))
-	out = append(append(out, ls[:at]...), more...)
-	return append(out, ls[at:]...)
+	return slices.Insert(ls, at, more...)
 }
 
 // mgOf is a concentration from a bare number.

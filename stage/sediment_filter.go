@@ -17,8 +17,8 @@ func (sedimentFilter) Sizes(j *Job) []Size {
 }
 
 func (sedimentFilter) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(media.SedimentFilter)
-	b := newBed(j, z, m)
+	m := fillingOf(media.SedimentFilter)
+	b := layBed(j, z, m)
 	o, w, err := b.serve(filterSpec{process: media.SedimentFilter, valve: media.TimerValve})
 	if err != nil {
 		return spoiled(j, o, err)

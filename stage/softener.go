@@ -30,13 +30,14 @@ const (
 func (softener) ID() media.Process { return media.Softener }
 
 func (softener) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(media.Softener)
-	b := newBed(j, z, m)
+	m := fillingOf(media.Softener)
+	b := layBed(j, z, m)
 	x := b.exchange()
 	w := b.wash()
 	o := Outcome{Settings: Settings{}, Limits: softenerLimits(j, z, x)}
 	o.Limits = append(o.Limits, b.resinRates()...)
-	o.Limits = append(o.Limits, w.limits(j.Site.Factors)[:2]...)
+	o.Limits = w.withLimits(o.Limits, j.Site.Factors)
+	o.Limits = o.Limits[:len(o.Limits)-2] // its interval is its own
 	o.Limits = append(o.Limits, x.limits(j.Site.Factors)...)
 	o.Out, _ = b.soften(x, j.Typical())
 	b.describe(o.Settings)

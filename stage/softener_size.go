@@ -14,7 +14,7 @@ var softenerVessels = [...]string{"9 x 48", "10 x 54", "12 x 52", "13 x 54", "14
 // Sizes returns the smallest softener for the house at the usual salt dose. A
 // larger one saves a little salt and costs floor, resin and rinse.
 func (softener) Sizes(j *Job) []Size {
-	m, _ := media.MediumFor(media.Softener)
+	m := fillingOf(media.Softener)
 	mode := Resin8
 	if j.In.FreeChlorine.MgPerLAsCl2() > j.Site.Factors.Of(softenerChlorine)/2 {
 		mode = Resin10 // the residual swings: leave it room
@@ -26,7 +26,7 @@ func (softener) Sizes(j *Job) []Size {
 			continue
 		}
 		z := Size{Vessel: v, Count: 1, Media: v.Fill, Mode: mode, Settings: Settings{SaltLb: math.Round(j.saltDose()*v.Fill.Ft3()*10) / 10}}
-		all = append(all, softenerChoice{z, shortfall(newBed(j, z, m))})
+		all = append(all, softenerChoice{z, shortfall(layBed(j, z, m))})
 	}
 	return chosen(all)
 }

@@ -118,18 +118,21 @@ func (j *Job) measuredFlow() (unit.Flow, bool) {
 }
 
 // limits says what the wash needs beside what it has.
-func (w washing) limits(set source.Set) []Limit {
+func (w washing) limits(set source.Set) []Limit { return w.withLimits(nil, set) }
+
+// withLimits adds them to others.
+func (w washing) withLimits(ls []Limit, set source.Set) []Limit {
 	thin := set.In(washMargin)
-	return []Limit{
-		{ID: "backwash_flow", Have: w.have, Need: w.need, Unit: "gpm", Kind: source.CommonPractice, From: washFrom,
+	return append(ls,
+		Limit{ID: "backwash_flow", Have: w.have, Need: w.need, Unit: "gpm", Kind: source.CommonPractice, From: washFrom,
 			Say: "the bed is not lifted, and binds within weeks to months"},
-		{ID: "backwash_flow", Have: w.have, Need: w.need * thin.Value, Unit: "gpm", Soft: true, Kind: thin.Kind, From: thin.From,
+		Limit{ID: "backwash_flow", Have: w.have, Need: w.need * thin.Value, Unit: "gpm", Soft: true, Kind: thin.Kind, From: thin.From,
 			Say: "the backwash is thin: any loss of pump flow starves it"},
-		{ID: "backwash_interval", Have: w.metered, Need: 1, Unit: "days", Kind: source.CommonPractice, From: washFrom,
+		Limit{ID: "backwash_interval", Have: w.metered, Need: 1, Unit: "days", Kind: source.CommonPractice, From: washFrom,
 			Say: "the bed fills in less than a day"},
-		{ID: "wash_every_night", Have: w.metered, Need: 2, Unit: "days", Soft: true, Kind: source.CommonPractice, From: "every 2 to 4 days is usual",
+		Limit{ID: "wash_every_night", Have: w.metered, Need: 2, Unit: "days", Soft: true, Kind: source.CommonPractice, From: "every 2 to 4 days is usual",
 			Say: "a bed that must be washed every night has none to spare: one missed wash passes iron"},
-	}
+	)
 }
 
 const washFrom = "backwash rate of the medium on the area of the vessel, against measured pump flow"
