@@ -137,7 +137,7 @@ func cellAt(a section.Axis, v float64, n int) int { return min(n-1, int(a.At(v)*
 
 // key explains the marks that are there.
 func (p *page) key(rows []section.BeliefRow, s strip) {
-	words := []string{fmt.Sprintf("%c now, 5 to 95 %%; %c its middle half; %c likeliest", s.now, s.nowHalf, s.middle)}
+	words := []string{fmt.Sprintf("%c now, 5 to 95 %%; %c its middle half; %c median", s.now, s.nowHalf, s.middle)}
 	seen := map[rune]bool{}
 	for _, b := range rows {
 		seen[s.before] = seen[s.before] || b.Before != nil
