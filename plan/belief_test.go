@@ -112,6 +112,21 @@ func TestBeliefsWithoutBefore(t *testing.T) {
 	}
 }
 
+// The chlorine demand of one water by hand: 2 mg/L of iron takes 0.635 each, 0.3
+// of manganese 1.29, 1 of sulfide 2.08 to sulfur and 8.32 to sulfate, a quarter of
+// it going so far, 0.5 of ammonia 8 each, and 1 beyond (atomic weights).
+func TestChlorineDemandByHand(t *testing.T) {
+	ds := drawsOf([]float64{2}, []float64{1})
+	w, s := &ds[0].Water, &ds[0].Supply
+	w.Manganese, w.Sulfide, w.Ammonia = unit.MgPerL(0.3), unit.MgPerLAsH2S(1), unit.MgPerLAsN(0.5)
+	s.Daily, s.SulfateShare, s.AmmoniaRatio, s.ChlorineExtra = unit.GalPerDay(200), 0.25, 8, unit.MgPerLAsCl2(1)
+	d := plan.Desk{Cloud: cloud.Cloud{Draws: ds}}
+	want := 2*0.635 + 0.3*1.29 + 2.08 + 0.25*(8.32-2.08) + 0.5*8 + 1
+	if got := beliefIn(t, d.Beliefs(), "chlorine_demand_mg_l").After.P50; math.Abs(got-want) > 0.01 {
+		t.Errorf("chlorine demand %g, want %g mg/L", got, want)
+	}
+}
+
 // What was read on a reference well stands beside what is believed of it, as the
 // book has it.
 func TestReadingsStandInTheBelief(t *testing.T) {

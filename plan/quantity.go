@@ -98,15 +98,24 @@ func carbonDioxide(k *Desk, d *cloud.Draw) float64 {
 	return k.model().Carbonate(w.Temperature, ionic).CO2(w.PH, w.Alkalinity).MgPerL()
 }
 
-// chlorineDemand is what takes up chlorine in a draw, by stoichiometry and beyond
-// it, without a residual.
+// chlorineDemand is what takes up chlorine in a draw, without a residual.
+//
+//	D = Fe + Mn + S0 + x (S6 - S0) + r N + extra
+//
+//	Fe, Mn  of dissolved iron and manganese, by stoichiometry, mg/L as Cl2
+//	S0, S6  of sulfide taken to sulfur and to sulfate;  x  the draw's share to sulfate
+//	N       ammonia, mg/L as N;  r  the draw's ratio at breakpoint
+//	extra   organic matter and slime
+//
+// Source: derived, as for a chlorine feed.
 func chlorineDemand(k *Desk, d *cloud.Draw) float64 {
 	if !supplied(d) {
 		return math.NaN()
 	}
-	w := &d.Water
-	parts := k.model().ChlorineDemand(chem.ChlorineNeeds{IronII: w.Ferrous, Manganese: w.Manganese, Sulfide: w.Sulfide, Ammonia: w.Ammonia})
-	return parts.Total().Usual.MgPerLAsCl2() + d.Supply.ChlorineExtra.MgPerLAsCl2()
+	w, s := &d.Water, &d.Supply
+	p := k.model().ChlorineDemand(chem.ChlorineNeeds{IronII: w.Ferrous, Manganese: w.Manganese, Sulfide: w.Sulfide})
+	toSulfate := p.Sulfide.High.MgPerLAsCl2() - p.Sulfide.Usual.MgPerLAsCl2()
+	return p.Total().Usual.MgPerLAsCl2() + s.SulfateShare*toSulfate + s.AmmoniaRatio*w.Ammonia.MgPerLAsN() + s.ChlorineExtra.MgPerLAsCl2()
 }
 
 // assumed reports whether nobody measured a quantity: by the cloud's own list, or
