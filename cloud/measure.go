@@ -97,10 +97,9 @@ func (m *measures) add(o observation, x posterior.Measure, share, floor, season 
 		if x.Value <= 0 {
 			return
 		}
-		x.SD = math.Hypot(math.Hypot(share, season), floor/x.Value)
-	} else {
-		x.SD = math.Hypot(share, season)
+		x.Floor = floor
 	}
+	x.SD = math.Hypot(share, season)
 	m.out = append(m.out, x)
 }
 

@@ -273,8 +273,12 @@ func (s *supplyBelief) yieldLift(r *rand.Rand) float64 {
 		f = yieldUnknown
 	}
 	lift := math.Exp(s.set.Of(f) * r.NormFloat64())
-	if r.Float64() < s.set.Of(dryChance) {
-		lift *= s.set.Of(dryShare) * math.Exp(0.6*r.NormFloat64())
+	dry := dryChance
+	if s.yield.GPM() < s.set.Of(weakYield) {
+		dry = dryChanceWeak
+	}
+	if r.Float64() < s.set.Of(dry) {
+		lift *= s.set.Of(dryShare) * spreadOf(s.set, dryShare, r)
 	}
 	return lift
 }
@@ -301,18 +305,22 @@ var (
 		Value: 0.5, Low: 0.2, High: 1, Kind: source.Judgement, From: "pumps are chosen for the well, roughly"}
 	dryChance = source.Factor{Name: "cloud_yield_dry_chance", What: "share of wells with a dry season far below the yield on record",
 		Value: 0.08, Low: 0.02, High: 0.2, Kind: source.Judgement, From: "what drillers are called back for"}
+	dryChanceWeak = source.Factor{Name: "cloud_yield_dry_chance_weak", What: "share of weak wells with such a season",
+		Value: 0.25, Low: 0.1, High: 0.5, Kind: source.Judgement, From: "what drillers are called back for: a well that runs to its intake in an hour has nothing to spare"}
+	weakYield = source.Factor{Name: "cloud_yield_weak_below", What: "yield below which a well counts as weak", Unit: "gpm",
+		Value: 5, Low: 2, High: 6, Kind: source.Published, From: "NY State Dept. of Health, Individual Water Supply Wells Fact Sheet 2, Water Storage: below 5 gpm a well may need storage"}
 	dryShare = source.Factor{Name: "cloud_yield_dry_share", What: "yield of such a season over that on record",
-		Value: 0.3, Low: 0.1, High: 0.6, Kind: source.Judgement, From: "what drillers are called back for"}
+		Value: 0.25, Low: 0.08, High: 0.8, Kind: source.Judgement, From: "what drillers are called back for"}
 	useHabit = source.Factor{Name: "cloud_use_spread", What: "spread of use by head where nobody metered it, natural logarithm",
 		Value: 0.2, Low: 0.1, High: 0.4, Kind: source.CommonPractice, From: "50 to 100 gallons a head"}
 	ammoniaTakes = source.Factor{Name: "cloud_chlorine_per_ammonia", What: "chlorine that ammonia takes to breakpoint", Unit: "mg/mg",
 		Value: 7.6, Low: 7.6, High: 10, Kind: source.FromMemory, From: "disinfection chapters of water-works handbooks: 7.6 by theory, 8 to 10 in practice"}
 	recovery = source.Factor{Name: "cloud_recovery", What: "share of its first specific capacity that a rehabilitated well comes back to",
-		Value: 0.75, Low: 0.4, High: 0.95, Kind: source.CommonPractice, From: "reports of rehabilitation run from a third to nearly all"}
+		Value: 0.68, Low: 0.3, High: 0.92, Kind: source.CommonPractice, From: "reports of rehabilitation run from a third to nearly all"}
 )
 
 func supplyFactors() []source.Factor {
-	return []source.Factor{yieldSeason, yieldUnknown, dryChance, dryShare, useHabit, ammoniaTakes, recovery}
+	return []source.Factor{yieldSeason, yieldUnknown, dryChance, dryChanceWeak, weakYield, dryShare, useHabit, ammoniaTakes, recovery}
 }
 
 // measured returns the points if somebody measured them.

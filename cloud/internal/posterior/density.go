@@ -73,6 +73,8 @@ func (b *problem) expand(w *world, s *state, x *vector, g *vector, h *matrix) fl
 		m := &w.measures[i]
 		mean, variance := m.predict(s, x)
 		_, first, curve := m.likelihood(mean, variance)
+		bent := m.slope(mean)
+		first, curve = first*bent, curve*bent*bent
 		slope = vector{}
 		m.gradient(s, &slope)
 		for i := range b.n {

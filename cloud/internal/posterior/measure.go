@@ -31,15 +31,21 @@ const (
 
 // Measure is one result with the law and the error it is read by.
 //
-//	ln y = ln Σ terms + shift + season of the visit + error of the bottle + e
+//	g(y) = g(exp(ln Σ terms + shift + season of the visit + error of the bottle)) + e
+//	g(y) = ln (y + √(y² + (floor/SD)²))/2
 //
-// for a sum, and the same without logarithms for pH and temperature.
+// for a sum, and without logarithms for pH and temperature. Far above floor/SD the
+// error is a share of the figure, SD; near nothing it is the floor.
+// Source: two components of error, Rocke and Lorenzato, Technometrics 37:176
+// (1995); the transformation, Durbin et al., Bioinformatics 18:S105 (2002) (both
+// from memory).
 type Measure struct {
 	Kind   Kind
 	Terms  []Term
 	Value  float64 // mg/L, or pH, or °C
 	Sign   Sign
 	SD     float64 // of ln y, or of y
+	Floor  float64 // error of y near nothing, mg/L; 0: none
 	Shift  float64
 	Visit  int // whose deviation of iron it shares; -1: none
 	Bottle int // whose error it shares; -1: none
@@ -49,6 +55,7 @@ type Measure struct {
 
 	visit, bottle int     // places of the shared unknowns; 0: none
 	ln            float64 // value in the terms of the law
+	stretch       float64 // logarithm of the slope of that in ln y
 }
 
 // Tag names what kind of result it is, for the faults to find it by.
@@ -71,16 +78,67 @@ const (
 // Lag is how far a late reading has gone, and how far that is known.
 type Lag struct{ Mean, SD float64 }
 
-// logy is the value in the terms of the law.
+func (m *Measure) straight() bool { return m.Kind == Plain || m.Kind == LatePH }
+
+// logy is the logarithm of the value, or the value of what has none.
 func (m *Measure) logy() float64 {
-	if m.Kind == Plain || m.Kind == LatePH {
+	if m.straight() {
 		return m.Value
 	}
 	return math.Log(m.Value)
 }
 
-// predict returns what the water would show, with the variance of the law.
+// ready works out what does not hang on the water.
+func (m *Measure) ready() {
+	m.ln = m.bend(m.logy())
+	m.stretch = math.Log(m.slope(m.ln))
+}
+
+// bend makes g of a logarithm.
+func (m *Measure) bend(ln float64) float64 {
+	if m.Floor == 0 || m.straight() {
+		return ln
+	}
+	y := math.Exp(ln)
+	return math.Log((y + math.Hypot(y, m.Floor/m.SD)) / 2)
+}
+
+// slope is that of g in the logarithm, at a value of g.
+func (m *Measure) slope(g float64) float64 {
+	if m.Floor == 0 || m.straight() {
+		return 1
+	}
+	up, down := math.Exp(g), square(m.Floor/m.SD)/4*math.Exp(-g)
+	return math.Max(1e-9, (up-down)/(up+down))
+}
+
+// unbend makes the figure of g; what falls below nothing reads as nothing.
+func (m *Measure) unbend(g float64) float64 {
+	if m.straight() {
+		return g
+	}
+	y := math.Exp(g)
+	if m.Floor > 0 {
+		y -= square(m.Floor/m.SD) / 4 / y
+	}
+	return math.Max(0, y)
+}
+
+// predict returns what the water would show, in the terms of the law, with the
+// variance.
 func (m *Measure) predict(s *state, x *vector) (mean, variance float64) {
+	mean, variance = m.expect(s)
+	if m.visit > 0 {
+		mean += x[m.visit]
+	}
+	if m.bottle > 0 {
+		mean += x[m.bottle]
+	}
+	return m.bend(mean), variance
+}
+
+// expect is the logarithm of what the water would show but for what results share.
+func (m *Measure) expect(s *state) (mean, variance float64) {
 	variance = m.SD * m.SD
 	switch m.Kind {
 	case Plain:
@@ -97,12 +155,6 @@ func (m *Measure) predict(s *state, x *vector) (mean, variance float64) {
 	default:
 		mean = math.Log(m.sum(s)) + m.Shift
 	}
-	if m.visit > 0 {
-		mean += x[m.visit]
-	}
-	if m.bottle > 0 {
-		mean += x[m.bottle]
-	}
 	return mean, variance
 }
 
@@ -114,7 +166,7 @@ func (m *Measure) sum(s *state) float64 {
 	return sum
 }
 
-// gradient adds the slope of what the water would show to g.
+// gradient adds the slope of the logarithm of what the water would show to g.
 func (m *Measure) gradient(s *state, g *vector) {
 	switch m.Kind {
 	case Plain:
@@ -166,7 +218,7 @@ func (m *Measure) likelihood(mean, variance float64) (l, slope, curve float64) {
 		l, slope, curve = logPhi(-z)
 		return l, slope / sd, curve / variance
 	}
-	return -0.5*z*z - 0.5*math.Log(variance) - halfLog2Pi, z / sd, 1 / variance
+	return -0.5*z*z - 0.5*math.Log(variance) - halfLog2Pi + m.stretch, z / sd, 1 / variance
 }
 
 // logPhi is the logarithm of the normal distribution function at z, with its

@@ -15,19 +15,12 @@ type Shared struct {
 // result with an error drawn.
 func (m *Measure) Simulate(amount *[nQuantities]float64, shared Shared, r *rand.Rand) float64 {
 	s := state{amount: *amount}
-	var x vector
-	plain := *m
-	plain.visit, plain.bottle = 0, 0
-	mean, variance := plain.predict(&s, &x)
+	mean, variance := m.expect(&s)
 	if m.Visit >= 0 && m.Visit < len(shared.Visit) {
 		mean += shared.Visit[m.Visit]
 	}
 	if m.Bottle >= 0 && m.Bottle < len(shared.Bottle) {
 		mean += shared.Bottle[m.Bottle]
 	}
-	v := mean + math.Sqrt(variance)*r.NormFloat64()
-	if m.Kind == Plain || m.Kind == LatePH {
-		return v
-	}
-	return math.Exp(v)
+	return m.unbend(m.bend(mean) + math.Sqrt(variance)*r.NormFloat64())
 }

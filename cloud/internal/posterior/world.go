@@ -119,7 +119,7 @@ func (b *problem) faulty(set []int) ([]Measure, bool) {
 		}
 	}
 	for i := range ms {
-		ms[i].ln = ms[i].logy()
+		ms[i].ready()
 	}
 	return ms, true
 }
