@@ -60,7 +60,7 @@ var charges = []charge{
 	{"alum-filter-jar", "iron left after alum and a 0.45 µm filter, in a jar", 1, 4, 8, 20, atOnce, source.CommonPractice, "two readings: " + kitBand},
 	{"iron-other-season", "second total and ferrous iron in another season", 35, 50, 70, 15, [3]float64{60, 120, 180}, source.CommonPractice, "as iron, dissolved and total: " + band},
 	{"pump-flow", "pump flow at the tank by bucket and watch", 0, 0, 0, 10, atOnce, source.CommonPractice, "a bucket and a watch"},
-	{"yield-test", "yield test of four hours in the dry season", 100, 200, 400, 60, [3]float64{14, 60, 180}, source.Judgement, "a contractor's call for half a day, pump as it hangs"},
+	{"yield-test", "yield test of four hours in the dry season", 0, 100, 300, 60, [3]float64{14, 60, 180}, source.Judgement, "tape and bucket, pump as it hangs: nothing to a contractor's call"},
 	{"capacity-test", "specific-capacity test and downhole video", 250, 450, 800, 60, [3]float64{3, 10, 21}, source.CommonPractice, "price list: downhole video; the pump is pulled once, with the work that follows"},
 }
 
@@ -92,6 +92,8 @@ var (
 		Value: 0.1, Low: 0.05, High: 0.25, Kind: source.Judgement, From: "camera and level show what is growth and what is scale or rock"}
 	errTannin = source.Factor{Name: "test_error_tannin", What: "error of a tannin test as a reading of organic matter, one standard deviation as a share",
 		Value: 0.4, Low: 0.2, High: 0.6, Kind: source.Judgement, From: "its reagents read iron too"}
+	errBottlePH = source.Factor{Name: "test_error_bottle_ph", What: "error of a pH read from a mailed bottle, one standard deviation", Unit: "pH",
+		Value: 0.25, Low: 0.1, High: 0.5, Kind: source.CommonPractice, From: "holding time of a pH is 15 minutes; a mailed one is late"}
 	errSulfideLab = source.Factor{Name: "test_error_sulfide_preserved", What: "error of sulfide from a preserved bottle, one standard deviation as a share",
 		Value: 0.15, Low: 0.1, High: 0.3, Kind: source.Judgement, From: "some is always lost in the filling"}
 	limitKit = source.Factor{Name: "test_limit_kit", What: "least that a field kit tells from nothing", Unit: "mg/L",
@@ -114,7 +116,7 @@ func RecoveredEnough() source.Factor { return recoveredEnough }
 
 // Factors lists every factor of the room.
 func Factors() []source.Factor {
-	fs := []source.Factor{errYield, errBucket, errRecovery, errTannin, errSulfideLab, limitKit, limitLab, limitTrace, limitCarbon, jarShare, recoveredEnough}
+	fs := []source.Factor{errYield, errBucket, errRecovery, errTannin, errBottlePH, errSulfideLab, limitKit, limitLab, limitTrace, limitCarbon, jarShare, recoveredEnough}
 	for _, c := range charges {
 		fs = append(fs, c.fee(), c.wait(), c.time())
 	}

@@ -30,27 +30,34 @@ type Part struct{ Name, Unit string }
 // and the limit of detection of the method.
 type Reader func(d *cloud.Draw, r *rand.Rand, got []float64)
 
-// Demand is the chlorine that a plausible water takes up in its true state.
+// Demand is the oxidant that a plausible water takes up in its true state, mg/L
+// as Cl2, KMnO4 or H2O2.
 //
-//	demand = a Fe + b Mn + (c + s (e − c)) S + k N + x
+//	demand = a Fe + b Mn + (c + s (e − c)) S + k N + g x
 //
 //	Fe, Mn  ferrous iron and dissolved manganese, mg/L
 //	S, s    sulfide as H2S, mg/L, and the share of it taken all the way to sulfate
-//	N, k    ammonia as N, mg/L, and what it takes, mg/mg
-//	x       organic matter and slime, mg/L as Cl2
-//	a b c e 0.635, 1.29, 2.08, 8.32: derived from the balanced reactions
+//	N, k    ammonia as N, mg/L, and the chlorine it takes, mg/mg
+//	x, g    organic matter and slime, mg/L as Cl2, and the oxidant that is worth one Cl2
+//	a b c e of chlorine 0.635, 1.29, 2.08, 8.32: derived from the balanced reactions
 //
-// Range: draws of the cloud. Error: none against the draw.
+// Range: draws of the cloud. Permanganate and peroxide leave ammonia alone and
+// are taken to stop at sulfur. Error: none against the draw.
 // Source: derived from atomic weights, see chem.Demand.
-func Demand(d *cloud.Draw) unit.Chlorine {
+func Demand(o chem.Oxidant, d *cloud.Draw) unit.Concentration {
 	per := func(t chem.Target) float64 {
-		k, _ := chem.Demand(chem.Hypochlorite, t)
+		k, _ := chem.Demand(o, t)
 		return k
 	}
 	w, s := &d.Water, &d.Supply
-	sulfur, sulfate := per(chem.SulfideToSulfur), per(chem.SulfideToSulfate)
-	return unit.MgPerLAsCl2(per(chem.IronII)*w.Ferrous.MgPerL() + per(chem.ManganeseII)*w.Manganese.MgPerL() +
-		(sulfur+s.SulfateShare*(sulfate-sulfur))*w.Sulfide.MgPerLAsH2S() + s.AmmoniaRatio*w.Ammonia.MgPerLAsN() + s.ChlorineExtra.MgPerLAsCl2())
+	like, _ := chem.Demand(chem.Hypochlorite, chem.IronII)
+	sulfide, ammonia := per(chem.SulfideToSulfur), 0.0
+	if o == chem.Hypochlorite {
+		sulfide += s.SulfateShare * (per(chem.SulfideToSulfate) - sulfide)
+		ammonia = s.AmmoniaRatio * w.Ammonia.MgPerLAsN()
+	}
+	return unit.MgPerL(per(chem.IronII)*w.Ferrous.MgPerL() + per(chem.ManganeseII)*w.Manganese.MgPerL() +
+		sulfide*w.Sulfide.MgPerLAsH2S() + ammonia + per(chem.IronII)/like*s.ChlorineExtra.MgPerLAsCl2())
 }
 
 // kit makes readings with the factors of one well.
@@ -59,8 +66,15 @@ type kit struct{ set source.Set }
 // method is an error and a limit of detection.
 type method struct{ share, fixed, limit float64 }
 
-func (k kit) method(share, limit source.Factor) method {
-	return method{share: k.set.Of(share), limit: k.set.Of(limit)}
+// method joins the error of a reading with the swing of the seasons: a draw is
+// what the water is to the plant, a reading that of one day.
+func (k kit) method(share source.Factor, season string, limit source.Factor) method {
+	return method{share: math.Hypot(k.set.Of(share), k.set.Of(borrowed("cloud_season_"+season))), limit: k.set.Of(limit)}
+}
+
+// phMethod is the same for a reading of pH.
+func (k kit) phMethod(fixed source.Factor) method {
+	return method{fixed: math.Hypot(k.set.Of(fixed), k.set.Of(borrowed("cloud_season_ph")))}
 }
 
 // read is a value as the method gives it; below its limit all reads alike.

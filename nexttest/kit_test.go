@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"wellwright/chem"
 	"wellwright/cloud"
 	"wellwright/media"
 	"wellwright/source"
@@ -21,7 +22,7 @@ func TestDemandOfADraw(t *testing.T) {
 		d.Water.Ferrous, d.Water.Manganese = unit.MgPerL(4.1), unit.MgPerL(0.65)
 		d.Water.Sulfide, d.Water.Ammonia = unit.MgPerLAsH2S(2.4), unit.MgPerLAsN(0.4)
 		d.Supply.SulfateShare, d.Supply.AmmoniaRatio = tt.share, 7.6
-		if got := Demand(&d).MgPerLAsCl2(); math.Abs(got-tt.want) > tt.tol {
+		if got := Demand(chem.Hypochlorite, &d).MgPerL(); math.Abs(got-tt.want) > tt.tol {
 			t.Errorf("share %g: demand %g, want %g ± %g (worked by hand for the reference wells)", tt.share, got, tt.want, tt.tol)
 		}
 	}

@@ -35,30 +35,30 @@ func (k kit) reading(id string) ([]Part, Reader, []Want) {
 
 // onSite are the readings that leave nothing to be sent away.
 func (k kit) onSite(id string) ([]Part, Reader) {
-	any := k.method(borrowed("cloud_error_field_kit"), limitKit)
+	kit := borrowed("cloud_error_field_kit")
 	switch id {
 	case "ferrous-on-site":
-		return figures(figure{mgL("ferrous iron"), ferrous, k.method(borrowed("cloud_error_field_ferrous"), limitKit)})
+		return figures(figure{mgL("ferrous iron"), ferrous, k.method(borrowed("cloud_error_field_ferrous"), "iron", limitKit)})
 	case "iron-on-site":
-		return figures(figure{mgL("total iron"), iron, any})
+		return figures(figure{mgL("total iron"), iron, k.method(kit, "iron", limitKit)})
 	case "ph-on-site":
-		return figures(figure{Part{"pH", "pH"}, ph, method{fixed: k.set.Of(borrowed("cloud_error_field_ph"))}})
+		return figures(figure{Part{"pH", "pH"}, ph, k.phMethod(borrowed("cloud_error_field_ph"))})
 	case "alkalinity-on-site":
-		return figures(figure{Part{"alkalinity", "mg/L as CaCO3"}, alkalinity, k.method(borrowed("cloud_error_alkalinity"), limitKit)})
+		return figures(figure{Part{"alkalinity", "mg/L as CaCO3"}, alkalinity, k.method(borrowed("cloud_error_alkalinity"), "ion", limitKit)})
 	case "oxygen-on-site":
 		return figures(figure{mgL("oxygen"), oxygen, method{fixed: k.set.Of(borrowed("cloud_error_oxygen")), limit: k.set.Of(limitKit)}})
 	case "sulfide-on-site":
-		return figures(figure{Part{"sulfide", "mg/L as H2S"}, sulfide, any})
+		return figures(figure{Part{"sulfide", "mg/L as H2S"}, sulfide, k.method(kit, "sulfide", limitKit)})
 	case "hardness-on-site":
-		return figures(figure{Part{"hardness", "mg/L as CaCO3"}, hardness, any})
+		return figures(figure{Part{"hardness", "mg/L as CaCO3"}, hardness, k.method(kit, "ion", limitKit)})
 	case "settled-jar":
 		return k.settled()
 	case "bleach-jar":
 		return k.bleached()
 	case "chlorine-demand-jar":
-		return figures(figure{Part{"chlorine demand", "mg/L as Cl2"}, demand, k.method(borrowed("chlorine_jar_error"), limitKit)})
+		return figures(figure{Part{"chlorine demand", "mg/L as Cl2"}, demand, k.method(borrowed("chlorine_jar_error"), "ion", limitKit)})
 	case "alum-filter-jar":
-		return figures(figure{mgL("iron that passes"), bound, any})
+		return figures(figure{mgL("iron that passes"), bound, k.method(kit, "iron", limitKit)})
 	}
 	return k.atTheWell(id)
 }
@@ -78,15 +78,15 @@ func (k kit) atTheWell(id string) ([]Part, Reader) {
 
 // inLaboratory are the readings from a bottle.
 func (k kit) inLaboratory(id string) ([]Part, Reader) {
-	metal, ion := k.method(borrowed("cloud_error_lab_metal"), limitLab), k.method(borrowed("cloud_error_lab_ion"), limitLab)
-	trace := borrowed("cloud_error_trace")
+	lab, trace := borrowed("cloud_error_lab_metal"), borrowed("cloud_error_trace")
+	fe, mn := k.method(lab, "iron", limitLab), k.method(lab, "manganese", limitLab)
 	switch id {
 	case "iron-manganese":
-		return figures(figure{mgL("total iron"), iron, metal}, figure{mgL("total manganese"), manganese, metal})
+		return figures(figure{mgL("total iron"), iron, fe}, figure{mgL("total manganese"), manganese, mn})
 	case "iron-dissolved-total":
-		return figures(figure{mgL("dissolved iron"), dissolved, metal}, figure{mgL("total iron"), iron, metal})
+		return figures(figure{mgL("dissolved iron"), dissolved, fe}, figure{mgL("total iron"), iron, fe})
 	case "manganese-dissolved-total":
-		return figures(figure{mgL("dissolved manganese"), inSolution, metal}, figure{mgL("total manganese"), manganese, metal})
+		return figures(figure{mgL("dissolved manganese"), inSolution, mn}, figure{mgL("total manganese"), manganese, mn})
 	case "iron-other-season":
 		return figures(figure{mgL("ferrous iron"), ferrous, k.inAnotherSeason(borrowed("cloud_error_field_ferrous"), limitKit)},
 			figure{mgL("total iron"), iron, k.inAnotherSeason(borrowed("cloud_error_lab_metal"), limitLab)})
@@ -95,17 +95,17 @@ func (k kit) inLaboratory(id string) ([]Part, Reader) {
 	case "wide-panel":
 		return k.panel(true)
 	case "organic-carbon":
-		return figures(figure{mgL("organic carbon"), carbon, k.method(trace, limitCarbon)})
+		return figures(figure{mgL("organic carbon"), carbon, k.method(trace, "ion", limitCarbon)})
 	case "tannin":
-		return figures(figure{mgL("tannin, read as organic carbon"), carbon, k.method(errTannin, limitCarbon)})
+		return figures(figure{mgL("tannin, read as organic carbon"), carbon, k.method(errTannin, "ion", limitCarbon)})
 	case "ammonia":
-		return figures(figure{Part{"ammonia", "mg/L as N"}, ammonia, k.method(trace, limitLab)})
+		return figures(figure{Part{"ammonia", "mg/L as N"}, ammonia, k.method(trace, "ion", limitLab)})
 	case "nitrate":
-		return figures(figure{Part{"nitrate", "mg/L as N"}, nitrate, ion})
+		return figures(figure{Part{"nitrate", "mg/L as N"}, nitrate, k.method(borrowed("cloud_error_lab_ion"), "ion", limitLab)})
 	case "arsenic":
-		return figures(figure{mgL("arsenic"), arsenic, k.method(trace, limitTrace)})
+		return figures(figure{mgL("arsenic"), arsenic, k.method(trace, "ion", limitTrace)})
 	case "sulfide-preserved":
-		return figures(figure{Part{"sulfide", "mg/L as H2S"}, sulfide, k.method(errSulfideLab, limitLab)})
+		return figures(figure{Part{"sulfide", "mg/L as H2S"}, sulfide, k.method(errSulfideLab, "sulfide", limitLab)})
 	case "coliform":
 		return germs()
 	case "iron-bacteria-culture":

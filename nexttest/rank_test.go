@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"testing"
 
+	"wellwright/chem"
 	"wellwright/cloud"
 	"wellwright/cost"
 	"wellwright/media"
@@ -48,7 +49,7 @@ func pumps(draws []cloud.Draw, sizes []float64) *Table {
 	for i := range draws {
 		for k, z := range sizes {
 			loss := 500 + 25*z
-			if Demand(&draws[i]).MgPerLAsCl2() > z {
+			if Demand(chem.Hypochlorite, &draws[i]).MgPerL() > z {
 				loss += 900
 			}
 			t.Set(i, k, cost.USD(loss))
@@ -145,7 +146,7 @@ func BenchmarkRank(b *testing.B) {
 	draws := waters(2000, 1)
 	table, _ := twenty(2000, 1)
 	for i := range draws {
-		own := Demand(&draws[i]).MgPerLAsCl2()
+		own := Demand(chem.Hypochlorite, &draws[i]).MgPerL()
 		for d := range table.Decisions {
 			if own > 8+float64(d) {
 				table.Set(i, d, table.Loss(i, d).Add(cost.USD(900)))

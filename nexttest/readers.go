@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
+	"wellwright/chem"
 	"wellwright/cloud"
 	"wellwright/source"
 	"wellwright/unit"
@@ -55,7 +56,7 @@ func sulfate(d *cloud.Draw) float64    { return d.Water.Sulfate.MgPerL() }
 func fluoride(d *cloud.Draw) float64   { return d.Water.Fluoride.MgPerL() }
 func yield(d *cloud.Draw) float64      { return d.Supply.Hydraulic.Yield.GPM() }
 func recovery(d *cloud.Draw) float64   { return d.Supply.Recovery }
-func demand(d *cloud.Draw) float64     { return Demand(d).MgPerLAsCl2() }
+func demand(d *cloud.Draw) float64     { return Demand(chem.Hypochlorite, d).MgPerL() }
 
 // bucketAt is the pressure at which a pump's flow is measured by bucket.
 const bucketAt = 30 // psi: the least that a filter wash is judged at
@@ -64,12 +65,10 @@ func pumpFlow(d *cloud.Draw) float64 {
 	return d.Supply.Hydraulic.Pump.FlowAt(unit.PSI(bucketAt)).GPM()
 }
 
-// inAnotherSeason is a metal read once more at another time of the year: the
-// swing of the seasons stands in its error.
+// inAnotherSeason is iron read once more at another time of the year: with the
+// first it brackets the year, so that half of the swing stands in its error.
 func (k kit) inAnotherSeason(share source.Factor, limit source.Factor) method {
-	m := k.method(share, limit)
-	m.share = math.Hypot(m.share, k.set.Of(borrowed("cloud_season_iron")))
-	return m
+	return method{share: math.Hypot(k.set.Of(share), k.set.Of(borrowed("cloud_season_iron"))/2), limit: k.set.Of(limit)}
 }
 
 // cultured is a culture of first draw: the class of the day on which it turns, 3 within
@@ -145,17 +144,17 @@ func germs() ([]Part, Reader) {
 
 // panel are the figures of a basic well panel, and of a wide one.
 func (k kit) panel(wide bool) ([]Part, Reader) {
-	metal, ion := k.method(borrowed("cloud_error_lab_metal"), limitLab), k.method(borrowed("cloud_error_lab_ion"), limitLab)
+	lab, ion := borrowed("cloud_error_lab_metal"), k.method(borrowed("cloud_error_lab_ion"), "ion", limitLab)
 	fs := []figure{
-		{mgL("total iron"), iron, metal}, {mgL("total manganese"), manganese, metal},
-		{Part{"pH of the bottle", "pH"}, ph, method{fixed: k.set.Of(borrowed("cloud_error_lab_ph"))}},
-		{Part{"alkalinity", "mg/L as CaCO3"}, alkalinity, k.method(borrowed("cloud_error_alkalinity"), limitLab)},
-		{Part{"hardness", "mg/L as CaCO3"}, hardness, k.method(borrowed("cloud_error_hardness"), limitLab)},
+		{mgL("total iron"), iron, k.method(lab, "iron", limitLab)}, {mgL("total manganese"), manganese, k.method(lab, "manganese", limitLab)},
+		{Part{"pH of the bottle", "pH"}, ph, k.phMethod(errBottlePH)},
+		{Part{"alkalinity", "mg/L as CaCO3"}, alkalinity, k.method(borrowed("cloud_error_alkalinity"), "ion", limitLab)},
+		{Part{"hardness", "mg/L as CaCO3"}, hardness, k.method(borrowed("cloud_error_hardness"), "ion", limitLab)},
 		{mgL("sodium"), sodium, ion}, {mgL("chloride"), chloride, ion}, {mgL("sulfate"), sulfate, ion},
 		{Part{"nitrate", "mg/L as N"}, nitrate, ion},
 	}
 	if wide {
-		fs = append(fs, figure{mgL("arsenic"), arsenic, k.method(borrowed("cloud_error_trace"), limitTrace)}, figure{mgL("fluoride"), fluoride, ion})
+		fs = append(fs, figure{mgL("arsenic"), arsenic, k.method(borrowed("cloud_error_trace"), "ion", limitTrace)}, figure{mgL("fluoride"), fluoride, ion})
 	}
 	parts, read := figures(fs...)
 	germParts, germ := germs()

@@ -169,3 +169,6 @@ func (t turn) words() (tap water.Where, draw, note string) {
 	}
 	return "T1", flushed, "Hose off. To the brim, cool and dark at once."
 }
+
+// BeforeFlushing reports whether a bottle is filled before the tap is flushed.
+func (b Bottle) BeforeFlushing() bool { return b.turn <= scraped }

@@ -27,7 +27,9 @@ type Answer struct {
 	Actions   []Action         `json:"actions"`
 	Options   []Option         `json:"options"`
 	Rejected  []Rejected       `json:"rejected"`
-	NextTests []NextTest       `json:"next_tests"` // empty until the worth of a test is worked out
+	NextTests []NextTest       `json:"next_tests"` // those that pay first; what is not told from nothing is left out
+	NextSay   string           `json:"next_say"`   // the same in one line
+	Sampling  []Bottle         `json:"sampling_plan"`
 	Cautions  []string         `json:"cautions"`
 	Untested  []string         `json:"health_tests_missing"`
 
@@ -215,6 +217,9 @@ type Flip struct {
 	Unit  string  `json:"unit"`
 	To    string  `json:"to"`
 	Say   string  `json:"say"`
+
+	Probability *float64 `json:"probability"` // share of the plausible waters beyond it; null: three waters give none
+	Outside     bool     `json:"outside"`     // it lies beyond what is believed
 }
 
 // Rejected is a train and the limit that ruled it out.
@@ -222,15 +227,6 @@ type Rejected struct {
 	Train      []string `json:"train"`
 	FirstLimit Limit    `json:"first_limit"`
 	Say        string   `json:"say"`
-}
-
-// NextTest is a test and what it is worth.
-type NextTest struct {
-	ID       string  `json:"id"`
-	WorthUSD float64 `json:"worth_usd"`
-	PriceUSD float64 `json:"price_usd"`
-	WaitDays float64 `json:"wait_days"`
-	Say      string  `json:"say"`
 }
 
 // Assumed is a value nobody measured.

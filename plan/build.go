@@ -97,6 +97,7 @@ func (d *Desk) Answer() (Answer, error) {
 	if d.needsNothing() {
 		a.Pruned = map[string]int{}
 		a.Cautions = d.cautions(nil)
+		a.Sampling = d.sampling(nil, nil)
 		return a, nil
 	}
 	found := d.Work.Search()
@@ -105,6 +106,7 @@ func (d *Desk) Answer() (Answer, error) {
 	a.Considered, a.Pruned = found.Considered, found.Cut
 	a.Rejected = d.rejected(ranked)
 	a.Options = d.options(ranked)
+	d.next(&a, chosen)
 	if d.ask.Working && len(ranked) > 0 {
 		a.Working = d.working(ranked)
 	}

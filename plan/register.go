@@ -9,6 +9,7 @@ import (
 	"wellwright/hydraulic"
 	"wellwright/limits"
 	"wellwright/media"
+	"wellwright/nexttest"
 	"wellwright/rehab"
 	"wellwright/source"
 	"wellwright/stage"
@@ -21,7 +22,7 @@ import (
 // program, and panics.
 var Register = sync.OnceValue(func() *source.Register {
 	r, err := source.NewRegister(chem.Factors(), hydraulic.Factors(), water.Factors(), limits.Factors(), media.Factors(),
-		cost.Factors(), rehab.Factors(), statistic.Factors(), cloud.Factors(), stage.Factors(), train.Factors(), Factors())
+		cost.Factors(), rehab.Factors(), statistic.Factors(), cloud.Factors(), stage.Factors(), train.Factors(), nexttest.Factors(), lossFactors(), Factors())
 	if err != nil {
 		panic(err)
 	}
