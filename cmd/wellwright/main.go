@@ -60,7 +60,7 @@ Exit status: 0 done, 1 the answer is "no", 2 bad input or usage.`,
 		SilenceErrors: true,
 	}
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(demoCommand(), newCommand(), planCommand(), checkCommand(), formsCommand(), optionsCommand(),
+	root.AddCommand(demoCommand(), newCommand(), planCommand(), checkCommand(), formsCommand(), optionsCommand(), nextCommand(),
 		whyCommand(), whatifCommand(), readCommand(), correctCommand(), importCommand(), factorCommand(), calcCommand(), schemaCommand(), versionCommand())
 	return root
 }
