@@ -236,13 +236,39 @@ func (n *network) jacobian(x *extents, f *extents, j *[nReactions]extents) {
 	}
 }
 
-// speed is how fast a reaction goes.
+// speed is how fast a reaction goes: its law in one line, as [network.meeting] has
+// it with the derivatives. A test holds the two together.
 func (n *network) speed(reaction int, c *pool, h float64) float64 {
-	if reaction >= gasOxygen {
-		return n.gasSpeed(reaction, c, h)
+	l, a := &n.law, &n.acids
+	switch reaction {
+	case ironOxygen:
+		return (l.ironPlain + l.ironOH/(h*h) + l.floc/h*(c[iFeSolid]+l.flocSurface)) * product(c[iFe], c[iO2])
+	case ironChlorine:
+		return l.ironCl * h / (a.kc + h) * product(c[iFe], c[iCl])
+	case chloramine:
+		return l.chloramine * h / (a.kc + h) * a.kn / (a.kn + h) * product(c[iN], c[iCl])
+	case breakpoint:
+		return l.breakpoint * h / (a.kc + h) * product(c[iNCl], c[iCl])
+	case manganeseChlorine:
+		sites := l.mnSites * l.siteK / (l.siteK + h) * (c[iMnSolid] + l.mnSurface)
+		return ((l.mnCl+l.mnOxide*c[iMnSolid])*h/(a.kc+h) + sites) * product(c[iMn], c[iCl])
+	case manganesePermanganate:
+		sites := l.mnSites * l.siteK / (l.siteK + h) * (c[iMnSolid] + l.mnSurface)
+		return (l.mnMnO4/math.Sqrt(h) + sites) * product(c[iMn], c[iMnO4])
+	case manganeseOxygen:
+		return (l.mnO2/(h*h) + l.mnO2Sites/h*(c[iMnSolid]+l.mnSurface)) * product(c[iMn], c[iO2])
+	case sulfideOxygen:
+		return l.sulfO2 * math.Exp(-sulfideOrder*math.Log(h)) * product(c[iS], c[iO2])
+	case ironPermanganate:
+		return l.feMnO4 * product(c[iFe], c[iMnO4])
+	case sulfidePermanganate:
+		return l.sMnO4 * product(c[iS], c[iMnO4])
+	case ironPeroxide:
+		return (l.feH2O2 + l.feOHH2O2/h) * product(c[iFe], c[iH2O2])
+	case sulfidePeroxide:
+		return (l.hsH2O2*a.ks/(a.ks+h) + l.sH2O2Fe*(c[iFe]+c[iFeSolid])) * product(c[iS], c[iH2O2])
 	}
-	m := n.meeting(reaction, h)
-	return m.constant(c) * product(c[m.a], c[m.b])
+	return n.gasSpeed(reaction, c, h)
 }
 
 // rateOf computes one reaction's rate and derivatives.
@@ -251,13 +277,14 @@ func (n *network) rateOf(reaction int, c *pool, h float64, r *rate) {
 		n.gasRate(reaction, c, h, r)
 		return
 	}
-	m := n.meeting(reaction, h)
+	var m meeting
+	n.meeting(reaction, h, &m)
 	k, p := m.constant(c), product(c[m.a], c[m.b])
 	*r = rate{v: k * p, byLn: m.constantByLn(c) * p}
-	r.add(int(m.a), k*c[m.b])
-	r.add(int(m.b), k*c[m.a])
+	r.add(m.a, k*c[m.b])
+	r.add(m.b, k*c[m.a])
 	for _, i := range m.solids[:m.n] {
-		r.add(int(i), p*m.on)
+		r.add(i, p*m.on)
 	}
 }
 
@@ -269,8 +296,9 @@ func (n *network) rateOf(reaction int, c *pool, h float64, r *rate) {
 type meeting struct {
 	k, kLn   float64
 	on, onLn float64
-	a, b, n  int8
-	solids   [2]int8
+	a, b     int
+	n        int
+	solids   [2]int
 }
 
 func (m *meeting) constant(c *pool) float64 {
@@ -289,58 +317,59 @@ func (m *meeting) constantByLn(c *pool) float64 {
 	return k
 }
 
-// meeting returns the law of a reaction at {H+}.
-func (n *network) meeting(reaction int, h float64) meeting {
+// meeting sets m to the law of a reaction at {H+}.
+func (n *network) meeting(reaction int, h float64, m *meeting) {
 	l := &n.law
 	switch reaction {
 	case ironOxygen:
 		oh, site := l.ironOH/(h*h), l.floc/h
-		return meeting{
+		*m = meeting{
 			a: iFe, b: iO2, k: l.ironPlain + oh + site*l.flocSurface, kLn: -2*oh - site*l.flocSurface,
-			on: site, onLn: -site, solids: [2]int8{iFeSolid}, n: 1,
+			on: site, onLn: -site, solids: [2]int{iFeSolid}, n: 1,
 		}
 	case manganeseOxygen:
 		k, site := l.mnO2/(h*h), l.mnO2Sites/h
-		return meeting{
+		*m = meeting{
 			a: iMn, b: iO2, k: k + site*l.mnSurface, kLn: -2*k - site*l.mnSurface,
-			on: site, onLn: -site, solids: [2]int8{iMnSolid}, n: 1,
+			on: site, onLn: -site, solids: [2]int{iMnSolid}, n: 1,
 		}
 	case manganeseChlorine:
 		s := h / (n.acids.kc + h)
-		return n.manganese(h, ofManganese{iCl, l.mnCl * s, l.mnOxide * s, 1 - s})
+		n.manganese(h, ofManganese{iCl, l.mnCl * s, l.mnOxide * s, 1 - s}, m)
 	case manganesePermanganate:
-		return n.manganese(h, ofManganese{iMnO4, l.mnMnO4 / math.Sqrt(h), 0, -0.5})
+		n.manganese(h, ofManganese{iMnO4, l.mnMnO4 / math.Sqrt(h), 0, -0.5}, m)
 	case sulfidePeroxide:
 		s := n.acids.ks / (n.acids.ks + h)
 		hs := l.hsH2O2 * s
-		return meeting{a: iS, b: iH2O2, k: hs, kLn: -hs * (1 - s), on: l.sH2O2Fe, solids: [2]int8{iFe, iFeSolid}, n: 2}
+		*m = meeting{a: iS, b: iH2O2, k: hs, kLn: -hs * (1 - s), on: l.sH2O2Fe, solids: [2]int{iFe, iFeSolid}, n: 2}
+	default:
+		n.plain(reaction, h, m)
 	}
-	return n.plain(reaction, h)
 }
 
-// plain returns the law of a reaction that no solid speeds.
-func (n *network) plain(reaction int, h float64) meeting {
+// plain sets m to the law of a reaction that no solid speeds.
+func (n *network) plain(reaction int, h float64, m *meeting) {
 	l := &n.law
 	hocl := h / (n.acids.kc + h) // share of free chlorine
 	switch reaction {
 	case ironChlorine:
-		return meeting{a: iFe, b: iCl, k: l.ironCl * hocl, kLn: l.ironCl * hocl * (1 - hocl)}
+		*m = meeting{a: iFe, b: iCl, k: l.ironCl * hocl, kLn: l.ironCl * hocl * (1 - hocl)}
 	case chloramine:
 		a := n.acids.kn / (n.acids.kn + h)
 		k := l.chloramine * hocl * a
-		return meeting{a: iN, b: iCl, k: k, kLn: k * (a - hocl)}
+		*m = meeting{a: iN, b: iCl, k: k, kLn: k * (a - hocl)}
 	case breakpoint:
-		return meeting{a: iNCl, b: iCl, k: l.breakpoint * hocl, kLn: l.breakpoint * hocl * (1 - hocl)}
+		*m = meeting{a: iNCl, b: iCl, k: l.breakpoint * hocl, kLn: l.breakpoint * hocl * (1 - hocl)}
 	case sulfideOxygen:
 		k := l.sulfO2 * math.Exp(-sulfideOrder*math.Log(h))
-		return meeting{a: iS, b: iO2, k: k, kLn: -sulfideOrder * k}
+		*m = meeting{a: iS, b: iO2, k: k, kLn: -sulfideOrder * k}
 	case ironPermanganate:
-		return meeting{a: iFe, b: iMnO4, k: l.feMnO4}
+		*m = meeting{a: iFe, b: iMnO4, k: l.feMnO4}
 	case sulfidePermanganate:
-		return meeting{a: iS, b: iMnO4, k: l.sMnO4}
+		*m = meeting{a: iS, b: iMnO4, k: l.sMnO4}
 	default: // ironPeroxide
 		k := l.feOHH2O2 / h
-		return meeting{a: iFe, b: iH2O2, k: l.feH2O2 + k, kLn: -k}
+		*m = meeting{a: iFe, b: iH2O2, k: l.feH2O2 + k, kLn: -k}
 	}
 }
 
@@ -353,12 +382,12 @@ type ofManganese struct {
 
 // manganese is oxidation of manganese by chlorine or permanganate, alone and on
 // oxide.
-func (n *network) manganese(h float64, ox ofManganese) meeting {
+func (n *network) manganese(h float64, ox ofManganese, m *meeting) {
 	l := &n.law
 	share := l.siteK / (l.siteK + h)
 	site := l.mnSites * share
-	return meeting{
-		a: iMn, b: int8(ox.i), k: ox.k + site*l.mnSurface, kLn: ox.dlnK*ox.k - site*(1-share)*l.mnSurface,
-		on: ox.oxide + site, onLn: ox.dlnK*ox.oxide - site*(1-share), solids: [2]int8{iMnSolid}, n: 1,
+	*m = meeting{
+		a: iMn, b: ox.i, k: ox.k + site*l.mnSurface, kLn: ox.dlnK*ox.k - site*(1-share)*l.mnSurface,
+		on: ox.oxide + site, onLn: ox.dlnK*ox.oxide - site*(1-share), solids: [2]int{iMnSolid}, n: 1,
 	}
 }

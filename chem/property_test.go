@@ -194,6 +194,12 @@ func TestJacobian(t *testing.T) {
 			at[k] = 1e-3 * n.caps()[k]
 		}
 		n.jacobian(&at, &f, &j)
+		n.derivative(&at, &up)
+		for k := range n.n {
+			if math.Abs(up[k]-f[k]) > 1e-7*math.Abs(f[k])+1e-25 { // {H+} is found to 1e-10, and some laws go with its square
+				r.Fatalf("reaction %d: speed %g, with the derivatives %g", n.active[k], up[k], f[k])
+			}
+		}
 		for k := range n.n {
 			d := 1e-4 * n.caps()[k]
 			p := at

@@ -60,7 +60,8 @@ func (n *network) stays(k int, c *pool, x float64) float64 {
 		}
 		return (r.v - n.wash*x) / bend
 	}
-	m := n.meeting(n.active[k], n.h)
+	var m meeting
+	n.meeting(n.active[k], n.h, &m)
 	constant := m.constant(c)
 	a, b := max(0, c[m.a]), max(0, c[m.b])
 	alpha, beta := -n.nu[m.a][k], -n.nu[m.b][k]
