@@ -19,11 +19,12 @@ var none = bound{math.Inf(-1), math.Inf(1)}
 // boundsOf are the bounds of single analytes, which go before those of their
 // kind of quantity.
 var boundsOf = map[water.Analyte]bound{
-	// Judgement, far beyond any well: water from pyrite mines, the worst known,
-	// reaches some hundreds of mg/L, household wells some tens.
-	water.Iron: {0, 1_000},
-	// Judgement, far beyond any well: a few mg/L is much.
-	water.Manganese: {0, 100},
+	// Judgement: household wells reach some tens of mg/L, and micrograms entered as
+	// milligrams a thousand times that. Such a slip is taken in and explained; what
+	// is beyond it is not iron in water.
+	water.Iron: {0, 50_000},
+	// Judgement: a few mg/L is much, and a thousand times that a slip of the unit.
+	water.Manganese: {0, 5_000},
 	// Physical for a well open to the air: the most that water holds under air at
 	// 0 C is 14.6 mg/L (published: USGS tables of oxygen solubility; from memory),
 	// doubled for air under the pressure of a tank.

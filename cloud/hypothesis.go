@@ -2,6 +2,7 @@ package cloud
 
 import (
 	"math"
+	"slices"
 
 	"wellwright/cloud/internal/posterior"
 	"wellwright/source"
@@ -53,13 +54,13 @@ type hypothesis struct {
 // suspect lists what may be wrong with the evidence at hand.
 func (b *balance) suspect(ms []posterior.Measure) []hypothesis {
 	h := &suspicion{set: b.set, evidence: b.evidence, of: ms}
-	for _, r := range h.reports(posterior.IronTotalLab) {
+	for _, r := range h.reports(posterior.IronTotalLab, false) {
 		h.total(r)
 	}
-	for _, r := range h.reports(posterior.IronDissolved) {
+	for _, r := range h.reports(posterior.IronDissolved, false) {
 		h.dissolved(r)
 	}
-	for _, r := range h.reports(posterior.HardnessRead) {
+	for _, r := range h.reports(posterior.HardnessRead, true) {
 		h.softener(r)
 	}
 	h.kits()
@@ -81,11 +82,12 @@ type suspicion struct {
 	list     []hypothesis
 }
 
-// reports lists the reports that hold a result of a kind, in their order.
-func (h *suspicion) reports(t posterior.Tag) []int {
+// reports lists the reports that hold a result of a kind, those of the field too
+// if asked for.
+func (h *suspicion) reports(t posterior.Tag, field bool) []int {
 	var rs []int
 	for _, m := range h.of {
-		if m.Tag == t && m.Report >= 0 && !h.evidence.Reports[m.Report].Field && (len(rs) == 0 || rs[len(rs)-1] != m.Report) {
+		if m.Tag == t && m.Report >= 0 && (field || !h.evidence.Reports[m.Report].Field) && !slices.Contains(rs, m.Report) {
 			rs = append(rs, m.Report)
 		}
 	}
@@ -200,7 +202,7 @@ func (h *suspicion) softener(r int) {
 		case posterior.SodiumRead:
 			m.Terms = []posterior.Term{{Of: posterior.Sodium, Times: 1},
 				{Of: posterior.Calcium, Times: c.of[calcium] / c.of[sodium]}, {Of: posterior.Magnesium, Times: c.of[magnesium] / c.of[sodium]}}
-		case posterior.IronTotalLab, posterior.IronDissolved:
+		case posterior.IronTotalLab, posterior.IronTotalKit, posterior.IronDissolved:
 			m.Terms = []posterior.Term{{Of: posterior.Particulate, Times: 0.7}, {Of: posterior.Bound, Times: 0.8}, {Of: posterior.Ferrous, Times: 0.1}}
 			m.SD = math.Hypot(m.SD, 0.5)
 		default:

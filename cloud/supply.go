@@ -242,6 +242,10 @@ func (s *supplyBelief) middle(bacteria, toc float64) (Supply, error) {
 func (s *supplyBelief) draw(r *rand.Rand, pump readyPump, slimed bool, toc float64) Supply {
 	of := func(f source.Factor) float64 { return math.Exp(s.set.Of(f) * r.NormFloat64()) }
 	l := lifts{pump: of(supplySpread), peak: of(supplySpread), yield: s.yieldLift(r), daily: of(s.useSpread())}
+	if !s.read && s.well.Pump.FlowControl == nil {
+		l.pump = spreadOf(s.set, assumedPump, r)
+		l.yield *= l.pump
+	}
 	out := s.at(pump, l)
 	extra := s.set.Of(chlorinePerTOC) * spreadOf(s.set, chlorinePerTOC, r) * toc
 	if slimed {
