@@ -15,6 +15,7 @@ type Evidence struct {
 	Reports   []water.Report
 	Jars      []book.Jar
 	Cultures  []book.Culture
+	Near      []Evidence // of wells nearby, which speak for what may be found here
 }
 
 // From takes the evidence out of the present state of a well's book.

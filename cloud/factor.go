@@ -109,5 +109,6 @@ func Factors() []source.Factor {
 	fs = append(fs, modelFactors()...)
 	fs = append(fs, lossFactors()...)
 	fs = append(fs, supplyFactors()...)
+	fs = append(fs, neighbourFactors()...)
 	return append(fs, classFactors()...)
 }

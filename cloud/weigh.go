@@ -129,6 +129,7 @@ func (b *balance) ask() error {
 	b.told(iron)
 	m := measuresOf(b.set, b.all)
 	m.smell(b.evidence)
+	m.near(b.evidence.Near)
 	b.hypotheses = b.suspect(m.out)
 	b.question = b.asked(m)
 	b.answer = b.prior.Ask(b.question)

@@ -18,9 +18,10 @@ import (
 // Ask is the question put to one book.
 type Ask struct {
 	Prices  media.PriceList
-	Working bool // record the working of every figure of the options shown
-	Most    int  // options to show; 0 is six
-	Brief   bool // leave out what flips the order
+	Working bool           // record the working of every figure of the options shown
+	Most    int            // options to show; 0 is six
+	Brief   bool           // leave out what flips the order
+	Near    []book.Present // books of wells nearby, which speak for what nobody measured here
 }
 
 // Desk is one well made ready for questions: what is believed, what is wanted,
@@ -43,7 +44,11 @@ func Open(p book.Present, ask Ask) (*Desk, error) {
 	if ask.Working {
 		w = &formula.Working{}
 	}
-	c, err := cloud.Weigh(cloud.From(p), set, model, w)
+	e := cloud.From(p)
+	for _, n := range ask.Near {
+		e.Near = append(e.Near, cloud.From(n))
+	}
+	c, err := cloud.Weigh(e, set, model, w)
 	if err != nil {
 		return nil, fmt.Errorf("weigh the evidence: %w", err)
 	}

@@ -26,6 +26,7 @@ type common struct {
 	prices  string
 	working bool
 	most    int
+	near    []string
 
 	unsealed bool // no flag: say which entries no later one guards yet
 }
@@ -38,6 +39,7 @@ func (c *common) addTo(cmd *cobra.Command) {
 	f.StringVar(&c.asOf, "as-of", "", "answer as the book stood on a date, YYYY-MM-DD (default: today)")
 	f.StringVar(&c.prices, "prices", "", "your own price list (CSV or YAML), used part by part in place of ours")
 	f.BoolVar(&c.working, "working", false, "show formula, values and factors of every figure of the first option")
+	f.StringArrayVar(&c.near, "near", nil, "book of a well nearby, to speak for what nobody measured here (may be repeated)")
 	f.IntVar(&c.most, "most", 0, "how many options to show (default 6)")
 }
 
@@ -178,6 +180,13 @@ func (c *common) desk(cmd *cobra.Command, name string) (*plan.Desk, unit.System,
 	ask, err := c.ask()
 	if err != nil {
 		return nil, s, err
+	}
+	for _, n := range c.near {
+		there, err := c.present(cmd, n)
+		if err != nil {
+			return nil, s, err
+		}
+		ask.Near = append(ask.Near, there)
 	}
 	d, err := plan.Open(p, ask)
 	return d, s, err
