@@ -12,7 +12,7 @@ import (
 
 // aired lets a water meet open air, as drops of a spray or round bubbles. One
 // number says how far it goes: the share of the way to saturation that oxygen
-// comes. Carbon dioxide and hydrogen sulfide leave by the same film and as fast;
+// comes. Carbon dioxide, hydrogen sulfide and radon leave by the same film and as fast;
 // what stands as bicarbonate and bisulfide stays.
 //
 //	dC/dθ = -(CO2 - CO2 in balance with air)
@@ -58,6 +58,7 @@ func (j *Job) stripped(w water.State, theta float64) water.State {
 		w.PH = k.PH(w.Alkalinity, chem.MolPerL(carbon))
 	}
 	w.Sulfide = unit.MgPerLAsH2S(sulfide)
+	w.Radon = unit.PCiPerL(w.Radon.PCiPerL() * math.Exp(-theta))
 	return w
 }
 

@@ -41,16 +41,19 @@ func (carbonFilter) Run(j *Job, z Size) Outcome {
 	if err != nil {
 		return spoiled(j, o, err)
 	}
-	o.Limits = b.withContact(o.Limits)
+	o.Limits = b.withRadon(b.withContact(o.Limits))
 	set := j.Site.Factors
 	k := uptake{free: set.Of(carbonFree), combined: set.Of(carbonCombined), sulfide: set.Of(carbonSulfide), peroxide: set.Of(carbonPeroxide)}
-	o.Out = b.adsorb(o.Out, j.Typical(), k)
+	o.Out = b.takeRadon(b.adsorb(o.Out, j.Typical(), k))
 	if j.Lean {
 		return o
 	}
-	o.AtPeak = b.adsorb(o.AtPeak, j.Peak, k)
+	o.AtPeak = b.takeRadon(b.adsorb(o.AtPeak, j.Peak, k))
 	b.workContact()
 	o.Cautions = append(o.Cautions, carbonCautions...)
+	if j.In.Radon.PCiPerL() > 0 {
+		o.Cautions = append(o.Cautions, radonOnCarbonCaution)
+	}
 	o.WillNot = []string{
 		"It does not make unsafe water safe: harmless bacteria grow on carbon once the chlorine is gone.",
 		"It does not take iron, manganese, hardness or nitrate.",

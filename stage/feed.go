@@ -227,7 +227,7 @@ func (j *Job) fedSteadily() bool {
 // set by the fill valve.
 func (j *Job) onFill() bool { return j.Has(stores...) || j.Leads(stores...) }
 
-var stores = []media.Process{media.StorageBooster, media.VentedAeration}
+var stores = []media.Process{media.StorageBooster, media.VentedAeration, media.RadonAeration}
 
 // behindStages reports whether anything but feeds stands between the well pump
 // and this stage, so that the house's draw sets the flow.
@@ -237,7 +237,7 @@ func (j *Job) behindStages() bool {
 	}
 	for _, p := range j.Before {
 		switch p {
-		case media.ChlorineFeed, media.PermanganateFeed, media.PeroxideFeed, media.SodaAshFeed, media.PolyphosphateFeed:
+		case media.ChlorineFeed, media.PermanganateFeed, media.PeroxideFeed, media.SodaAshFeed, media.PolyphosphateFeed, media.OzoneFeed:
 		default:
 			return true
 		}

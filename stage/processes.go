@@ -30,4 +30,5 @@ var processes = []Process{
 	nitrateExchanger{},
 	tanninExchanger{},
 	arsenicAdsorber{},
+	radonAeration{},
 }

@@ -6,7 +6,6 @@ import (
 
 	"wellwright/chem"
 	"wellwright/hydraulic"
-	"wellwright/media"
 	"wellwright/source"
 	"wellwright/unit"
 	"wellwright/well"
@@ -104,7 +103,7 @@ const prechargeBelow = 2
 // for a wash: nothing is counted on beyond what was seen. It does not hold
 // behind a booster pump, whose own rating bounds it.
 func (j *Job) measuredFlow() (unit.Flow, bool) {
-	if j.Draw == nil || j.Has(media.StorageBooster, media.VentedAeration) {
+	if j.Draw == nil || j.Has(stores...) {
 		return unit.Flow{}, false
 	}
 	floor := j.Site.Factors.Of(washPressure)
