@@ -1,6 +1,9 @@
 package cloud
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // spreadDraws is how many draws stand for all where a search cannot afford them.
 const spreadDraws = 20
@@ -34,6 +37,9 @@ func (b *balance) spread(draws []Draw) []Draw {
 	}
 	for i := range out {
 		out[i].Weight = 0
+		if i > 0 {
+			out[i].Name = apart(&out[i], &b.middle, &picked[i], &picked[0], &scale)
+		}
 	}
 	for i := range places {
 		best, least := 0, math.Inf(1)
@@ -86,4 +92,48 @@ func scaleOf(ps []place) (s place) {
 		s[i] = math.Max(floor, math.Sqrt(sq))
 	}
 	return s
+}
+
+// apart names a draw by what sets it off most from the middle one.
+func apart(d, middle *Draw, at, from, scale *place) string {
+	most, far := 0, 0.0
+	for i := range at {
+		if off := math.Abs(at[i]-from[i]) / scale[i]; off > far {
+			most, far = i, off
+		}
+	}
+	f := setOff[most]
+	if f.of == nil {
+		if d.World.Bacteria {
+			return "iron bacteria"
+		}
+		return "no iron bacteria"
+	}
+	way := "more "
+	if f.of(d) < f.of(middle) {
+		way = "less "
+	}
+	if f.what == "pH" {
+		way = ""
+	}
+	return way + f.what + ", " + strings.TrimSpace(trim(f.of(d))+" "+f.unit)
+}
+
+// setOff are the figures of a place, in its order, as they are named.
+var setOff = [len(place{})]struct {
+	what, unit string
+	of         func(*Draw) float64
+}{
+	{"ferrous iron", "mg/L", func(d *Draw) float64 { return d.Water.Ferrous.MgPerL() }},
+	{"particulate iron", "mg/L", func(d *Draw) float64 { return d.Water.Particulate.MgPerL() }},
+	{"bound iron", "mg/L", func(d *Draw) float64 { return d.Water.Bound.MgPerL() }},
+	{"manganese", "mg/L", func(d *Draw) float64 { return d.Water.Manganese.MgPerL() }},
+	{"sulfide", "mg/L as H2S", func(d *Draw) float64 { return d.Water.Sulfide.MgPerLAsH2S() }},
+	{"ammonia", "mg/L as N", func(d *Draw) float64 { return d.Water.Ammonia.MgPerLAsN() }},
+	{"pH", "", func(d *Draw) float64 { return d.Water.PH.Value() }},
+	{"oxygen", "mg/L", func(d *Draw) float64 { return d.Water.Oxygen.MgPerL() }},
+	{"organic carbon", "mg/L", func(d *Draw) float64 { return d.Water.OrganicCarbon.MgPerL() }},
+	{"yield", "gpm", func(d *Draw) float64 { return d.Supply.Hydraulic.Yield.GPM() }},
+	{"pump flow", "gpm", func(d *Draw) float64 { return d.Supply.Hydraulic.Pump.FlowAt(d.Supply.Hydraulic.CutIn).GPM() }},
+	{"", "", nil},
 }
