@@ -235,3 +235,13 @@ func (m *machine) bears(draw float64) bool {
 	drawn := max(m.drawn, m.drawn+(need-m.yield)*m.minutes)
 	return m.pump.flow(m.floor+drawn*m.fall) >= least
 }
+
+// Same reports whether two supplies are one and the same: every figure alike and
+// the pump made from the same readings.
+func (s Supply) Same(o Supply) bool {
+	a, b := s.Pump, o.Pump
+	pump := len(a.points) == len(b.points) && (len(a.points) == 0 || &a.points[0] == &b.points[0]) &&
+		a.before == b.before && a.after == b.after && a.cap == b.cap && a.measuredAt == b.measuredAt
+	return pump && s.CutIn == o.CutIn && s.CutOut == o.CutOut && s.Tank == o.Tank && s.Yield == o.Yield &&
+		s.CasingStorage == o.CasingStorage && s.CasingBore == o.CasingBore && s.HouseDraw == o.HouseDraw
+}

@@ -313,3 +313,23 @@ func TestWithoutATankTheWorstMomentTells(t *testing.T) {
 		}
 	})
 }
+
+func TestSameSupply(t *testing.T) {
+	s := plain()
+	if c := s; !s.Same(c) {
+		t.Error("a supply is not the same as its copy")
+	}
+	for what, change := range map[string]func(*Supply){
+		"cut-in": func(o *Supply) { o.CutIn = unit.PSI(30) }, "cut-out": func(o *Supply) { o.CutOut = unit.PSI(50) },
+		"tank": func(o *Supply) { o.Tank.Total = unit.Gal(20) }, "yield": func(o *Supply) { o.Yield = unit.GPM(1) },
+		"storage": func(o *Supply) { o.CasingStorage = unit.Gal(1) }, "bore": func(o *Supply) { o.CasingBore = unit.Inches(6) },
+		"house": func(o *Supply) { o.HouseDraw = unit.GPM(1) }, "flow control": func(o *Supply) { o.Pump = o.Pump.Throttled(unit.GPM(3)) },
+		"pump": func(o *Supply) { o.Pump = PumpAtTank{} }, "pump read again": func(o *Supply) { o.Pump = plain().Pump },
+	} {
+		o := s
+		change(&o)
+		if s.Same(o) {
+			t.Errorf("a supply is the same with another %s", what)
+		}
+	}
+}

@@ -81,14 +81,20 @@ type Scope struct {
 	prepared *chem.Prepared
 	model    *chem.Model
 	at       unit.Temperature
+	lent     []lending
+}
+
+// scope is the job's own, made where none was given.
+func (j *Job) scope() *Scope {
+	if j.Scope == nil {
+		j.Scope = &Scope{}
+	}
+	return j.Scope
 }
 
 // prepared is what the chemistry makes of a temperature.
 func (j *Job) prepared(t unit.Temperature) *chem.Prepared {
-	if j.Scope == nil {
-		j.Scope = &Scope{}
-	}
-	s := j.Scope
+	s := j.scope()
 	if s.prepared == nil || s.at != t || s.model != j.Site.Model {
 		s.prepared, s.at, s.model = j.Site.Model.Prepare(t), t, j.Site.Model
 	}

@@ -93,7 +93,32 @@ func (j *Job) washFlow(z Size, minutes float64) float64 {
 	if most, ok := j.measuredFlow(); ok {
 		s.Pump = s.Pump.Throttled(most)
 	}
-	return s.Available(minutes, unit.PSI(set.Of(washPressure))).GPM()
+	floor := unit.PSI(set.Of(washPressure))
+	if s.Tank.Total.Gal() <= 0 {
+		return s.Available(minutes, floor).GPM()
+	}
+	return j.scope().lentTo(s, minutes, floor)
+}
+
+// lending is what a supply with a tank in it has for a wash.
+type lending struct {
+	supply  hydraulic.Supply
+	minutes float64
+	floor   unit.Pressure
+	gpm     float64
+}
+
+// lentTo finds what a supply with a tank has for a wash, walked through once: every
+// size that such a tank would help asks it again.
+func (s *Scope) lentTo(from hydraulic.Supply, minutes float64, floor unit.Pressure) float64 {
+	for i := range s.lent {
+		if l := &s.lent[i]; l.minutes == minutes && l.floor == floor && l.supply.Same(from) {
+			return l.gpm
+		}
+	}
+	gpm := from.Available(minutes, floor).GPM()
+	s.lent = append(s.lent, lending{from, minutes, floor, gpm})
+	return gpm
 }
 
 // prechargeBelow is how far below cut-in a tank is charged, psi: common practice.
