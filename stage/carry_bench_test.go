@@ -29,6 +29,8 @@ var usualTrains = [][]media.Process{
 	{media.GreensandFilter},
 	{media.PolyphosphateFeed},
 	{media.Softener},
+	{media.TanninExchanger, media.NitrateExchanger, media.ArsenicAdsorber},
+	{media.RadonAeration, media.CarbonFilter},
 }
 
 // referenceWells are those of wells_test.go by name.

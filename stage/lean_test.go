@@ -52,6 +52,16 @@ func checkLean(t *testing.T, x placed, full, lean Outcome) {
 	}
 }
 
+// Every process that is built stands in some train of these tests.
+func TestEveryProcessIsPlaced(t *testing.T) {
+	_, of := byProcess(placements(t))
+	for _, p := range processes {
+		if len(of[p.ID()]) == 0 {
+			t.Errorf("%s stands in none of the usual trains", p.ID())
+		}
+	}
+}
+
 // What a lean run leaves out costs nothing: no line of a bill and no words.
 func TestLeanRunLeavesWordsOut(t *testing.T) {
 	for _, x := range placements(t) {
