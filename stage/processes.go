@@ -31,4 +31,5 @@ var processes = []Process{
 	tanninExchanger{},
 	arsenicAdsorber{},
 	radonAeration{},
+	ozoneFeed{},
 }
