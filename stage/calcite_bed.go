@@ -89,7 +89,7 @@ type ceiling struct {
 	ph                unit.PH // of a water that had dissolved all that
 }
 
-// ceilingFound is the ceiling of one bed in one water, kept by a job for all sizes.
+// ceilingFound is the ceiling of one bed in one water, kept for all sizes.
 type ceilingFound struct {
 	bed neutraliser
 	in  water.State
@@ -99,11 +99,12 @@ type ceilingFound struct {
 
 // ceiling is findCeiling, worked out once for a water.
 func (n neutraliser) ceiling(j *Job) (ceiling, error) {
-	if f := j.ceiling; f == nil || f.bed != n || f.in != j.In {
+	s := j.scope()
+	if f := s.ceiling; f == nil || f.bed != n || f.in != j.In {
 		c, err := n.findCeiling(j)
-		j.ceiling = &ceilingFound{n, j.In, c, err}
+		s.ceiling = &ceilingFound{n, j.In, c, err}
 	}
-	return j.ceiling.of, j.ceiling.err
+	return s.ceiling.of, s.ceiling.err
 }
 
 // findCeiling finds the balance with calcite, after magnesia has taken its part of

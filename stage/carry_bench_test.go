@@ -31,6 +31,7 @@ var usualTrains = [][]media.Process{
 	{media.Softener},
 	{media.TanninExchanger, media.NitrateExchanger, media.ArsenicAdsorber},
 	{media.RadonAeration, media.CarbonFilter},
+	{media.OzoneFeed, media.ContactTank, media.SedimentFilter},
 }
 
 // referenceWells are those of wells_test.go by name.
@@ -93,7 +94,7 @@ func BenchmarkRun(b *testing.B) {
 			xs := of[id]
 			for i := 0; b.Loop(); i++ {
 				x := &xs[i%len(xs)]
-				x.j.ceiling = nil
+				x.j.Scope = nil
 				x.p.Run(x.j, x.z)
 			}
 		})

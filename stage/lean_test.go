@@ -19,7 +19,7 @@ func TestLeanRunIsTheFullRun(t *testing.T) {
 			j := *x.j
 			j.Fault = w.ID
 			full := x.p.Run(&j, x.z)
-			j.Lean, j.ceiling = true, nil
+			j.Lean, j.Scope = true, nil
 			checkLean(t, x, full, x.p.Run(&j, x.z))
 			j.Room, j.Scope = room, scopes[x.well]
 			for range 2 { // the second finds what the first left in the scope
@@ -93,7 +93,6 @@ func BenchmarkLean(b *testing.B) {
 			}
 			for i := 0; b.Loop(); i++ {
 				x := &xs[i%len(xs)]
-				x.j.ceiling = nil
 				x.p.Run(x.j, x.z)
 			}
 		})

@@ -49,8 +49,6 @@ type Job struct {
 	Room []Limit
 	// Scope keeps what jobs on one draw share; nil: each run works it out.
 	Scope *Scope
-
-	ceiling *ceilingFound // of a calcite bed here
 }
 
 // Typical is the flow of an ordinary draw: what the forecast is made at.
@@ -76,12 +74,13 @@ func contains(list, ps []media.Process) bool {
 }
 
 // Scope keeps what the runs on one plausible water ask again and again: the zero
-// Scope is empty. It belongs to one draw, and to one goroutine at a time.
+// Scope is empty. It belongs to one draw on one site, and to one goroutine at a time.
 type Scope struct {
 	prepared *chem.Prepared
 	model    *chem.Model
 	at       unit.Temperature
 	lent     []lending
+	ceiling  *ceilingFound // of the calcite bed asked last
 }
 
 // scope is the job's own, made where none was given.
