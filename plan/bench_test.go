@@ -30,3 +30,20 @@ func BenchmarkPlan(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkPlanCloud answers the reference wells with 2,000 plausible waters.
+func BenchmarkPlanCloud(b *testing.B) { benchmarkCloud(b, 2000) }
+
+// BenchmarkPlanFew answers them with 200.
+func BenchmarkPlanFew(b *testing.B) { benchmarkCloud(b, 200) }
+
+func benchmarkCloud(b *testing.B, draws int) {
+	var ds []*plan.Desk
+	for _, w := range []string{"a", "c", "e", "f", "i"} {
+		ds = append(ds, cloudy(reference(b, w), draws))
+	}
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		answered(b, ds[i%len(ds)])
+	}
+}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"wellwright/source"
@@ -22,7 +23,7 @@ func (d *Desk) choose(found []train.Evaluation) chosen {
 	c := chosen{refuge: d.refuge(all)}
 	c.table = d.shortlist(all, c.refuge)
 	if d.Work.Whole != nil {
-		d.compare(c.table, c.refuge)
+		c.table = d.compare(d.settle(c.table), c.refuge)
 	}
 	for _, r := range c.table {
 		if d.offered(r) {
@@ -127,6 +128,21 @@ func (d *Desk) shortlist(all []ranked, refuge float64) []ranked {
 	return d.shortest(done, refuge)
 }
 
+// settle sizes the trains of a shortlist anew, by a fair sample of the cloud. One
+// that only another than the likeliest water gets through stays as it was found.
+func (d *Desk) settle(rs []ranked) []ranked {
+	es := make([]train.Evaluation, len(rs))
+	for k, r := range rs {
+		es[k] = r.Evaluation
+	}
+	for k, e := range d.Work.Settle(es) {
+		if !rs[k].Fails && !e.Fails {
+			rs[k] = d.price(e)
+		}
+	}
+	return rs
+}
+
 // completed is a train with its expected cost over all the spread draws.
 func (d *Desk) completed(e train.Evaluation, refuge float64) ranked {
 	r := d.price(e)
@@ -143,8 +159,8 @@ func (d *Desk) completed(e train.Evaluation, refuge float64) ranked {
 	return r
 }
 
-// inOrder sorts by key and folds away trains that only add stages to a better one.
-func (d *Desk) inOrder(rs []ranked) []ranked {
+// sorted orders by key.
+func (d *Desk) sorted(rs []ranked) []ranked {
 	rs = append([]ranked{}, rs...)
 	sort.SliceStable(rs, func(i, k int) bool {
 		if a, b := d.key(rs[i]), d.key(rs[k]); a != b {
@@ -152,37 +168,58 @@ func (d *Desk) inOrder(rs []ranked) []ranked {
 		}
 		return rs[i].Train.String() < rs[k].Train.String()
 	})
-	return fold(rs)
+	return rs
 }
 
 // lastKey is the key of the last of the best dozen so far.
 func (d *Desk) lastKey(done []ranked) float64 {
-	if rs := d.inOrder(done); len(rs) >= shortMost {
+	if rs := fold(d.sorted(done)); len(rs) >= shortMost {
 		return d.key(rs[shortMost-1])
 	}
 	return math.Inf(1)
 }
 
-// shortest is the best dozen, and of the rest what is best in some spread draw.
+// shortest is the best dozen; of what works as the first few do with other
+// trimmings the best that is nearly as good, which only the cloud can tell apart;
+// and of the rest what is best in some spread draw.
 func (d *Desk) shortest(done []ranked, refuge float64) []ranked {
-	rs := d.inOrder(done)
-	if len(rs) <= shortMost {
-		return rs
-	}
-	keep := make([]bool, len(rs))
-	for k := range shortMost {
-		keep[k] = true
-	}
+	rs := d.sorted(done)
+	kept := fold(rs)
+	short := kept[:min(shortMost, len(kept))]
+	short = append(slices.Clone(short), d.variants(rs, short[:min(variantsOf, len(short))])...)
 	for i := range d.Work.Draws {
-		keep[d.bestIn(rs, i, refuge)] = true
-	}
-	var short []ranked
-	for k, r := range rs {
-		if keep[k] {
+		if r := kept[d.bestIn(kept, i, refuge)]; !holds(short, r) {
 			short = append(short, r)
 		}
 	}
-	return short
+	return d.sorted(short)
+}
+
+// variantsOf is how many of the first trains are tried with other trimmings.
+const variantsOf = 4
+
+// variants are, of each of the trains, the next best that works alike if it costs
+// nearly the same.
+func (d *Desk) variants(rs, of []ranked) []ranked {
+	var vs []ranked
+	if d.Work.Whole == nil {
+		return nil
+	}
+	for _, b := range of {
+		for _, r := range rs {
+			if method(r.Train) == method(b.Train) && r.Train.String() != b.Train.String() {
+				if d.key(r) < d.key(b)+d.set.Of(nearTie)*b.expected {
+					vs = append(vs, r)
+				}
+				break
+			}
+		}
+	}
+	return vs
+}
+
+func holds(rs []ranked, r ranked) bool {
+	return slices.ContainsFunc(rs, func(x ranked) bool { return x.Train.String() == r.Train.String() })
 }
 
 // bestIn is the train that costs least if the water is spread draw i.

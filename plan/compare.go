@@ -2,7 +2,6 @@ package plan
 
 import (
 	"math"
-	"sort"
 
 	"wellwright/source"
 	"wellwright/train"
@@ -13,8 +12,8 @@ import (
 // all. Those that go on are the best by expected cost, and beside them what is
 // best of all in a fair share of the waters: what a test might show to be right.
 var rounds = []struct{ draws, best, beside int }{
-	{200, 6, 2},
-	{650, 4, 2},
+	{200, 5, 1},
+	{650, 3, 1},
 	{math.MaxInt, math.MaxInt, 0},
 }
 
@@ -22,8 +21,8 @@ var rounds = []struct{ draws, best, beside int }{
 const oftenBest = 0.05
 
 // compare carries the trains over the cloud, ever fewer over ever more draws,
-// and leaves them in order.
-func (d *Desk) compare(rs []ranked, refuge float64) {
+// and returns them in order, without those that only add stages to a better one.
+func (d *Desk) compare(rs []ranked, refuge float64) []ranked {
 	d.start(rs)
 	going := len(rs)
 	for round, x := range rounds {
@@ -32,13 +31,18 @@ func (d *Desk) compare(rs []ranked, refuge float64) {
 			rs[k].lasted = round
 			d.judge(&rs[k], refuge)
 		}
-		sort.SliceStable(rs[:going], func(a, b int) bool { return d.key(rs[a]) < d.key(rs[b]) })
+		copy(rs, d.sorted(rs[:going]))
+		if round == 0 {
+			rs = fold(rs)
+			going = len(rs)
+		}
 		if len(rs[0].over.Over) == len(d.Work.Whole) {
 			break
 		}
 		going = d.goOn(rs[:going], x.best, x.beside, refuge)
 	}
 	d.regrets(rs, refuge)
+	return rs
 }
 
 // start makes the trains ready for the cloud.

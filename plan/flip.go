@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 	"strings"
 	"sync"
 
@@ -16,12 +17,38 @@ import (
 // flipDials are the inputs that a flip is looked for in.
 var flipDials = []string{"iron", "particulate", "manganese", "sulfide", "ph", "pump", "hardness"}
 
-// flips finds, for each input, the nearest value on either side at which another
-// train comes first, among those in the running.
+// flips finds, for each input, where another train comes first: within the cloud
+// by what its waters cost, and beyond it by turning the input of the likeliest.
 func (d *Desk) flips(rs []ranked) []Flip {
+	fs := []Flip{}
+	if rs[0].over != nil {
+		fs = append(fs, d.believedFlips(d.alike(rs))...)
+	}
+	return append(fs, d.turnedFlips(rs)...)
+}
+
+// alike are the options of the same class as the first: neither health nor the
+// likeliest water nor the purse speaks against one and not the other.
+func (d *Desk) alike(rs []ranked) []ranked {
+	var same []ranked
+	for _, r := range rs {
+		if math.Abs((d.key(r)-r.expected)-(d.key(rs[0])-rs[0].expected)) < behind/2 {
+			same = append(same, r)
+		}
+	}
+	return same
+}
+
+// turnedFlips finds, for each input, the nearest value on either side at which
+// another train comes first, among those in the running, if only that input of
+// the likeliest water were another.
+func (d *Desk) turnedFlips(rs []ranked) []Flip {
 	runners := d.runners(rs)
 	if len(runners) < 2 {
 		return []Flip{}
+	}
+	if first, _ := dialNamed(flipDials[0]); d.best(first, runners, first.now(d.likeliest())) != runners[0].String() {
+		return []Flip{} // too close to call as it is
 	}
 	found := make([][]Flip, len(flipDials))
 	var wg sync.WaitGroup
@@ -36,8 +63,15 @@ func (d *Desk) flips(rs []ranked) []Flip {
 	for _, f := range found {
 		fs = append(fs, f...)
 	}
+	sort.SliceStable(fs, func(i, k int) bool {
+		a, b := fs[i].Probability, fs[k].Probability
+		return a != nil && b != nil && *a > *b
+	})
 	return fs
 }
+
+// likeliest is the middle of the spread draws.
+func (d *Desk) likeliest() cloud.Draw { return d.Work.Draws[d.middle()] }
 
 // runners are the trains that might come first: the best options and the cheap
 // ones that the likeliest water rules out.
@@ -65,36 +99,64 @@ func contender(t train.Train) bool {
 	return t[0] == media.Softener || t.String() == string(media.AirInjectionFilter)+","+string(media.Softener)
 }
 
-// flipsOf looks below and above the present value.
+// flipsOf looks below and above the present value, or where a cloud is believed
+// below and above nine tenths of it.
 func (d *Desk) flipsOf(dl dial, ts []train.Train) []Flip {
-	now := dl.now(d.Cloud.Middle())
+	now := dl.now(d.likeliest())
+	edges := d.edges(dl, now)
 	var fs []Flip
 	for _, end := range []float64{dl.low, dl.high} {
-		if (end < now) != (end == dl.low) {
+		from := edges.P95
+		if end == dl.low {
+			from = edges.P05
+		}
+		if (end < from) != (end == dl.low) {
 			continue
 		}
-		if f, ok := d.flipTowards(dl, ts, now, end); ok {
+		if f, ok := d.flipTowards(dl, ts, from, end); ok {
+			f.Say = sayFlip(dl, now, f.At, f.To)
+			if d.Work.Whole != nil {
+				p := beyond(d.values(dl, len(d.Work.Whole)), f.At, sign(end-from))
+				f.Probability, f.Outside = &p, true
+				f.Say += "; that is outside what is believed here"
+			}
 			fs = append(fs, f)
 		}
 	}
 	return fs
 }
 
-// flipTowards walks from now to end in equal ratios until the first choice
-// changes, then halves the step.
+func sign(v float64) int {
+	if v < 0 {
+		return -1
+	}
+	return 1
+}
+
+// edges are the 5th and 95th percentile of an input over the cloud; without a
+// cloud both are its present value.
+func (d *Desk) edges(dl dial, now float64) Range {
+	if d.Work.Whole == nil {
+		return Range{now, now, now}
+	}
+	xs := d.values(dl, len(d.Work.Whole))
+	sort.Float64s(xs)
+	at := func(q float64) float64 { return xs[int(q*float64(len(xs)-1))] }
+	return Range{math.Min(at(0.05), now), now, math.Max(at(0.95), now)}
+}
+
+// flipTowards walks from a value at which the first choice is taken to stand, to
+// end in equal ratios until it changes, then halves the step.
 func (d *Desk) flipTowards(dl dial, ts []train.Train, now, end float64) (Flip, bool) {
 	from := math.Max(now, math.Min(dl.low, end))
-	first := d.best(dl, ts, now)
-	if first != ts[0].String() {
-		return Flip{}, false // too close to call as it is
-	}
+	first := ts[0].String()
 	const steps = 3
 	was := from
 	for i := 1; i <= steps; i++ {
 		at := from * math.Pow(end/from, float64(i)/steps)
 		if to := d.best(dl, ts, at); to != first {
 			at, to = d.halve(dl, ts, was, at, first, to)
-			return Flip{Input: dl.name, At: roundTo(at, 2), Unit: dl.unit, To: to, Say: sayFlip(dl, now, at, to)}, true
+			return Flip{Input: dl.name, At: roundTo(at, 2), Unit: dl.unit, To: to}, true
 		}
 		was = at
 	}
@@ -140,7 +202,7 @@ const none = "none of these trains meets every limit"
 // turned is the desk with the input of the likeliest water at v, and no other
 // water beside it.
 func (d *Desk) turned(dl dial, v float64) *Desk {
-	draw := d.Cloud.Middle()
+	draw := d.likeliest()
 	dl.set(&draw, v)
 	draw.Weight = 1
 	e := *d

@@ -6,7 +6,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"wellwright/cloud"
 	"wellwright/media"
 	"wellwright/stage"
 	"wellwright/train"
@@ -181,18 +180,17 @@ func (d *Desk) uncertain(o *Option, r ranked) {
 	}
 	m := d.meets(r)
 	o.MeetsProbability, o.MeetsError = &m.P, &m.Error
-	o.Carried, o.Regret = len(r.over.Over), &r.regret
+	regret := round(r.regret)
+	o.Carried, o.Regret = len(r.over.Over), &regret
 }
 
 // over is the least, middle and greatest of a figure over the draws.
 func (d *Desk) over(f func(i int) float64) Range {
 	mid := f(d.middle())
 	r := Range{mid, mid, mid}
-	for i, draw := range d.Work.Draws {
-		if draw.Name == cloud.Low || draw.Name == cloud.High {
-			v := f(i)
-			r.P05, r.P95 = min(r.P05, v), max(r.P95, v)
-		}
+	for i := range d.Work.Draws {
+		v := f(i)
+		r.P05, r.P95 = min(r.P05, v), max(r.P95, v)
 	}
 	return r
 }

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -93,19 +94,40 @@ func dialNamed(name string) (dial, bool) {
 	return dial{}, false
 }
 
-// With returns a desk whose waters and supply have the changes made. A change to
-// a water moves its low and high draws in proportion.
+// With returns a desk whose waters and supplies have the changes made. A change
+// moves every plausible water in proportion to the likeliest.
 func (d *Desk) With(cs []Change) *Desk {
-	e := *d
-	e.Cloud.Draws = append([]cloud.Draw{}, d.Cloud.Draws...)
-	for _, c := range cs {
-		from := c.dial.now(d.Cloud.Middle())
-		for i := range e.Cloud.Draws {
-			c.dial.set(&e.Cloud.Draws[i], proportion(c.dial.now(e.Cloud.Draws[i]), from, c.to))
+	c := d.Cloud
+	c.Draws, c.Spread = slices.Clone(c.Draws), slices.Clone(c.Spread)
+	for _, x := range cs {
+		from := x.dial.now(d.likeliest())
+		to := x.to
+		if x.Name == people {
+			to = from * x.to / d.people()
+		}
+		for _, draws := range [][]cloud.Draw{c.Draws, c.Spread} {
+			for i := range draws {
+				x.dial.set(&draws[i], proportion(x.dial.now(draws[i]), from, to))
+			}
 		}
 	}
-	e.Work = e.search(d.Work.Site, e.Cloud, d.Work.Want)
-	return &e
+	return d.Believing(c)
+}
+
+// people is the input that is turned by turning the daily use.
+const people = "people"
+
+// people are those recorded in the house, else those assumed.
+func (d *Desk) people() float64 {
+	if n := max(d.Present.House.People, d.Present.House.Serves); n > 0 {
+		return float64(n)
+	}
+	for _, a := range d.Cloud.Assumed {
+		if a.Name == people && a.P50 > 0 {
+			return a.P50
+		}
+	}
+	return 1
 }
 
 // proportion moves a draw's value as the middle moves.
@@ -159,9 +181,18 @@ var dials = []dial{
 		var q unit.Flow
 		err := q.UnmarshalText([]byte(t))
 		return q.GalPerDay(), err
-	}), func(d cloud.Draw) float64 { return d.Supply.Daily.GalPerDay() },
-		func(d *cloud.Draw, v float64) { d.Supply.Daily = unit.GalPerDay(v) }, 75, 1500},
+	}), dailyNow,
+		setDaily, 75, 1500},
+	{people, "people", number, dailyNow, setDaily, 1, 20},
+	{"nitrate", "mg/L as N", number, func(d cloud.Draw) float64 { return d.Water.Nitrate.MgPerLAsN() },
+		func(d *cloud.Draw, v float64) { d.Water.Nitrate = unit.MgPerLAsN(v) }, 0.5, 50},
+	{"arsenic", "mg/L", number, func(d cloud.Draw) float64 { return d.Water.Arsenic.MgPerL() },
+		func(d *cloud.Draw, v float64) { d.Water.Arsenic = unit.MgPerL(v) }, 0.002, 0.1},
 }
+
+func dailyNow(d cloud.Draw) float64 { return d.Supply.Daily.GalPerDay() }
+
+func setDaily(d *cloud.Draw, v float64) { d.Supply.Daily = unit.GalPerDay(v) }
 
 // number reads a plain number, with or without mg/L behind it.
 func number(text string) (float64, error) {

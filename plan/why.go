@@ -24,9 +24,7 @@ func (d *Desk) Why(t train.Train) (Why, error) {
 	r := d.completed(d.Work.Complete(e), 0)
 	refuge := d.refugeFrom(r)
 	if d.expect(&r, refuge); d.Work.Whole != nil {
-		rs := []ranked{r}
-		d.compare(rs, refuge)
-		r = rs[0]
+		r = d.compare([]ranked{r}, refuge)[0]
 	}
 	e = r.Evaluation
 	w := Why{Well: d.Present.Name, Meets: !e.Fails, Share: e.Meets, Option: d.option(r), Limits: []Limit{}}

@@ -18,10 +18,10 @@ type PressureBudget struct {
 func (c *carried) budget(i int) PressureBudget {
 	d := c.job.Draws[i]
 	b := PressureBudget{CutIn: c.supply[i].CutIn.PSI(), Rise: c.rise(), Pipe: c.job.Site.Factors.Of(pipeLoss)}
-	b.Boosted = c.supply[i].CutIn != d.Supply.Hydraulic.CutIn || c.train().Has(media.StorageBooster, media.VentedAeration)
+	b.Boosted = c.supply[i].CutIn != d.Supply.Hydraulic.CutIn || c.so.Has(media.StorageBooster, media.VentedAeration)
 	first := 0
 	if b.Boosted {
-		first = lastIndex(c.train(), []media.Process{media.StorageBooster, media.VentedAeration}) + 1
+		first = lastIndex(c.so, []media.Process{media.StorageBooster, media.VentedAeration}) + 1
 	}
 	for _, l := range c.links[first:] {
 		b.Clean += l.Outcomes[i].Loss.Clean.PSI()
@@ -42,12 +42,12 @@ func (c *carried) rise() float64 {
 }
 
 // limits are those of the pressure budget.
-func (b PressureBudget) limits(f source.Set) []stage.Limit {
-	return []stage.Limit{
+func (b PressureBudget) limits(f source.Set, g *gathered) {
+	g.add(
 		least("pressure_at_top_fixture", b.Left, f.Of(leastPressure), "psi", "too little pressure is left at the top fixture when the beds are dirty", from{source.Published, "International Plumbing Code Table 604.3: 8 psi at the fixture"}),
 		soft(true, least("pressure_comfort", b.Left, f.Of(goodPressure), "psi", "showers feel weak at peak when the beds are dirty: wash in time, or raise the switch", common)),
 		soft(true, most("clean_loss", b.Clean, f.Of(cleanLoss), "psi", "the train takes much pressure even when clean", common)),
-	}
+	)
 }
 
 // Nights is how the washes are spread so that no two meet.

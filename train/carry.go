@@ -27,6 +27,7 @@ type carried struct {
 	job    *Work
 	ahead  *carried // the train without its last stage; nil for the empty one
 	links  []Link
+	so     Train         // the processes so far
 	unit   stage.Process // the last stage
 	after  Train         // what will stand behind it, where that is known
 	mine   []int         // draws carried on from here, in order
@@ -58,15 +59,6 @@ func (w *Work) start() *carried {
 	return c
 }
 
-// train lists the processes so far.
-func (c *carried) train() Train {
-	t := make(Train, len(c.links))
-	for i, l := range c.links {
-		t[i] = l.Process
-	}
-	return t
-}
-
 // add puts a stage behind the train, sized. A stage that strengthens the supply
 // comes in several strengths, because what it must carry stands behind it: each
 // is a train of its own.
@@ -78,8 +70,7 @@ func (c *carried) add(p media.Process, after Train) ([]*carried, error) {
 	j := c.jobFor(c.lead, after)
 	var grown []*carried
 	for _, zs := range byStrength(x.Sizes(&j)) {
-		z, mid := c.sized(x, zs, after)
-		grown = append(grown, c.with(x, z, mid, after))
+		grown = append(grown, c.with(x, c.sized(x, zs, after), after))
 	}
 	return grown, nil
 }
@@ -103,20 +94,24 @@ func byStrength(zs []stage.Size) [][]stage.Size {
 	return parts
 }
 
-// with carries the draws through the stage; mid is what it does to the lead. Of
-// a search only living draws are carried on, and when none lives the rest are
-// tried one after the other.
-func (c *carried) with(x stage.Process, z stage.Size, mid stage.Outcome, after Train) *carried {
+// with carries the draws through the stage as sized. Of a search only living
+// draws are carried on, and when none lives the rest are tried one after the
+// other.
+func (c *carried) with(x stage.Process, k candidate, after Train) *carried {
 	size := len(c.job.Draws)
 	n := &carried{
 		job: c.job, ahead: c, unit: x, after: after, lead: c.lead, asked: c.asked,
-		links: append(append(make([]Link, 0, len(c.links)+1), c.links...), Link{Process: x.ID(), Size: z, Outcomes: make([]stage.Outcome, size)}),
+		links: append(append(make([]Link, 0, len(c.links)+1), c.links...), Link{Process: x.ID(), Size: k.size, Outcomes: make([]stage.Outcome, size)}),
+		so:    append(append(make(Train, 0, len(c.so)+1), c.so...), x.ID()),
 		state: make([]standing, size), supply: c.supply, peaks: c.peaks,
 	}
-	if mid.Supply != nil {
+	if k.out.Supply != nil {
 		n.supply, n.peaks = make([]hydraulic.Supply, size), make([]unit.Flow, size)
 	}
-	n.note(c.lead, mid)
+	n.note(c.lead, k.out)
+	for at, i := range k.others {
+		n.note(i, k.outs[at])
+	}
 	for _, i := range c.mine {
 		if n.carry(i, c.asked); c.asked || n.state[i] == living {
 			n.mine = append(n.mine, i)
@@ -178,7 +173,7 @@ func (c *carried) note(i int, o stage.Outcome) {
 	c.last().Outcomes[i] = o
 	if o.Supply != nil {
 		c.supply[i] = *o.Supply
-		c.peaks[i] = peakOf(c.job.Draws[i], *o.Supply)
+		c.peaks[i] = peakOf(&c.job.Draws[i], o.Supply)
 	} else if c.ahead != nil {
 		c.fedAsAhead(i)
 	}
@@ -210,15 +205,25 @@ func (c *carried) jobFor(i int, after Train) stage.Job {
 	d := &c.job.Draws[i]
 	return stage.Job{
 		Site: c.job.Site, Draw: d, In: c.water(i), Supply: c.supply[i],
-		Peak: c.peaks[i], Daily: d.Supply.Daily, Before: c.train(), After: after,
+		Peak: c.peaks[i], Daily: d.Supply.Daily, Before: c.so, After: after,
 	}
 }
 
 // peakOf is the most the house can pull: what it asks, or what the supply can
 // hold for ten minutes if that is less.
-func peakOf(d cloud.Draw, s hydraulic.Supply) unit.Flow {
+func peakOf(d *cloud.Draw, s *hydraulic.Supply) unit.Flow {
+	if keepsUp(s, d.Supply.Peak) {
+		return d.Supply.Peak
+	}
 	have := s.Available(peakMinutes, unit.PSI(20))
 	return unit.GPM(min(d.Supply.Peak.GPM(), max(have.GPM(), 0.5)))
+}
+
+// keepsUp reports whether pump and well plainly give a flow for as long as it is
+// asked: the pump at its cut-out pressure, and the well all that the pump draws.
+func keepsUp(s *hydraulic.Supply, flow unit.Flow) bool {
+	return s.HouseDraw.GPM() == 0 && flow.GPM() <= s.Pump.FlowAt(s.CutOut).GPM() &&
+		s.Yield.GPM() >= s.Pump.FlowAt(unit.PSI(20)).GPM()
 }
 
 // peakMinutes is how long a house peak lasts: two showers and a washer.

@@ -3,6 +3,7 @@ package train
 import (
 	"fmt"
 
+	"wellwright/cloud"
 	"wellwright/media"
 	"wellwright/source"
 	"wellwright/stage"
@@ -25,7 +26,7 @@ const Whole = -1
 type Evaluation struct {
 	Train  Train
 	Links  []Link
-	Limits [][]Placed // by spread draw, in flow order, those of the whole train last; nil where it was not carried
+	Limits [][]Placed // by spread draw, in flow order, those of the whole train last: of the leading draw all, of the others those broken; nil where it was not carried
 	Meets  float64    // weight of the draws carried that meet every hard limit
 	Known  float64    // weight of the draws carried to the tap or to a broken hard limit
 	First  Placed     // the first limit to fail, or the thinnest when none does
@@ -123,6 +124,62 @@ func (w *Work) total(e Evaluation) float64 {
 	return sum
 }
 
+// sample is how many draws of the cloud a size is settled by.
+const sample = 24
+
+// Settle sizes trains anew, by the middle and by the first draws of the cloud,
+// which stand for all of it in number, as spread draws do not. What it returns
+// holds those draws, the middle first. Trains that begin with one stage are taken
+// together.
+func (w *Work) Settle(es []Evaluation) []Evaluation {
+	fair := w.fair()
+	groups := byFirst(es)
+	done := make([]Evaluation, len(es))
+	inParallel(0, len(groups), 1, func(g int) {
+		ts := make([]Train, len(groups[g]))
+		for k, at := range groups[g] {
+			ts[k] = es[at].Train
+		}
+		for k, e := range fair.EvaluateAll(ts) {
+			done[groups[g][k]] = e
+		}
+	})
+	return done
+}
+
+// fair is the search with the middle and a fair sample of the cloud, all carried.
+func (w *Work) fair() *Work {
+	few := w.Whole[:min(sample, len(w.Whole))]
+	draws := append([]cloud.Draw{w.Draws[w.middle]}, few...)
+	draws[0].Weight = 0
+	for i := range few {
+		draws[i+1].Weight = 1 / float64(len(few))
+	}
+	f := NewWork(w.Site, draws, w.Want)
+	f.Worth, f.FailureCost, f.middle = w.Worth, w.FailureCost, 0
+	f.core, f.share = make([]int, len(draws)), make([]float64, len(draws))
+	for i, d := range draws {
+		f.core[i], f.share[i] = i, d.Weight
+	}
+	return f
+}
+
+// byFirst groups trains by their first stage.
+func byFirst(es []Evaluation) [][]int {
+	var groups [][]int
+	at := map[media.Process]int{}
+	for k, e := range es {
+		g, seen := at[e.Train[0]]
+		if !seen {
+			g = len(groups)
+			at[e.Train[0]] = g
+			groups = append(groups, nil)
+		}
+		groups[g] = append(groups[g], k)
+	}
+	return groups
+}
+
 // Complete carries a train through all the spread draws, those that fail on the
 // way too, so that nothing of it is unknown.
 func (w *Work) Complete(e Evaluation) Evaluation {
@@ -146,7 +203,7 @@ func (w *Work) CompleteAll(es []Evaluation) []Evaluation {
 
 // finish closes a train at the kitchen tap for some of the draws, all carried.
 func (c *carried) finish(draws []int) Evaluation {
-	t := c.train()
+	t := c.so
 	e := Evaluation{
 		Train: t, Links: c.links, Lead: c.lead, end: c,
 		Limits: make([][]Placed, len(c.job.Draws)), Nights: c.nights(), Budget: c.budget(c.lead),
@@ -155,7 +212,7 @@ func (c *carried) finish(draws []int) Evaluation {
 		e.Rule = &r
 	}
 	for _, i := range draws {
-		e.Limits[i] = c.limits(i)
+		e.Limits[i] = c.limits(i, i == c.lead)
 		if _, broken := firstHard(e.Limits[i]); !broken && e.Rule == nil {
 			e.Meets += c.job.Draws[i].Weight
 		}
@@ -169,28 +226,30 @@ func (c *carried) finish(draws []int) Evaluation {
 	return e
 }
 
-// limits lists all limits of draw i in flow order.
-func (c *carried) limits(i int) []Placed {
-	whole := c.wholeLimits(i)
-	n := len(whole)
-	for _, l := range c.links {
-		n += len(l.Outcomes[i].Limits)
-	}
-	ls := make([]Placed, 0, n)
+// limits lists the limits of draw i in flow order: all, or only those that are
+// broken.
+func (c *carried) limits(i int, all bool) []Placed {
+	g := gathered{all: all}
+	c.wholeLimits(i, &g)
+	ls := make([]Placed, 0, len(g.ls)+8)
 	name := c.job.Draws[i].Name
-	for k, l := range c.links {
-		for n := range l.Outcomes[i].Limits {
-			ls = append(ls, Placed{&l.Outcomes[i].Limits[n], k, name})
+	for k := range c.links {
+		of := c.links[k].Outcomes[i].Limits
+		for n := range of {
+			if g.all || of[n].Fails() {
+				ls = append(ls, Placed{&of[n], k, name})
+			}
 		}
 	}
-	for n := range whole {
-		ls = append(ls, Placed{&whole[n], Whole, name})
+	for n := range g.ls {
+		ls = append(ls, Placed{&g.ls[n], Whole, name})
 	}
 	return ls
 }
 
 // first is the first limit to fail: a broken order rule, else the first hard
-// limit broken in the middle water, else the first broken in another water, else
+// limit broken in the middle water, else the likeliest to be broken first in the
+// other waters, else
 // the caution on which print disagrees most, else the thinnest of the middle.
 func (c *carried) first(e Evaluation) (Placed, bool) {
 	if e.Rule != nil {
@@ -200,16 +259,32 @@ func (c *carried) first(e Evaluation) (Placed, bool) {
 	if l, broken := c.firstOf(c.job.middle, e); broken {
 		return l, true
 	}
-	for i := range e.Limits {
-		if l, broken := c.firstOf(i, e); broken && i != c.job.middle {
-			return l, false
-		}
+	if l, any := c.likeliestFirst(e); any {
+		return l, false
 	}
 	mid := e.Limits[c.lead]
 	if l, any := mostDoubtful(mid); any {
 		return l, false
 	}
 	return thinnest(mid), false
+}
+
+// likeliestFirst is the limit that fails first in the greatest weight of the
+// other waters.
+func (c *carried) likeliestFirst(e Evaluation) (best Placed, any bool) {
+	weight := map[Broken]float64{}
+	most := 0.0
+	for i, d := range c.job.Draws {
+		l, broken := c.firstOf(i, e)
+		if !broken || i == c.job.middle {
+			continue
+		}
+		at := Broken{l.Stage, l.ID}
+		if weight[at] += d.Weight; weight[at] > most+1e-12 {
+			best, any, most = l, true, weight[at]
+		}
+	}
+	return best, any
 }
 
 // firstOf is the first hard limit that a draw breaks, as far as it was carried.
@@ -268,7 +343,7 @@ func thinnest(ls []Placed) Placed {
 func (c *carried) quest() quest {
 	d := c.job.Draws[c.lead]
 	return quest{
-		raw: d.Water, now: c.water(c.lead), want: c.job.Want, site: c.job.Site, so: c.train(),
+		raw: d.Water, now: c.water(c.lead), want: c.job.Want, site: c.job.Site, so: c.so,
 		weak: c.job.weak(c.lead), slimed: d.Water.Bacteria > c.job.Site.Factors.Of(slimeAt),
 	}
 }
@@ -309,6 +384,6 @@ func (w *Work) Rerun(e Evaluation, before func(Link)) {
 		before(l)
 		after := e.Train[len(c.links)+1:]
 		j := c.jobFor(w.middle, after)
-		c = c.with(x, l.Size, x.Run(&j, l.Size), after)
+		c = c.with(x, candidate{size: l.Size, out: x.Run(&j, l.Size)}, after)
 	}
 }

@@ -9,11 +9,11 @@ import (
 )
 
 // kitchenLimits checks the water at the kitchen tap against what is wanted.
-func (c *carried) kitchenLimits(i int) []stage.Limit {
+func (c *carried) kitchenLimits(i int, g *gathered) {
 	k, want, f := c.water(i), c.job.Want, c.job.Site.Factors
 	hidden := k.Polyphosphate.MgPerL() > 0 && k.TotalIron().MgPerL()+k.TotalManganese().MgPerL() <= f.Of(hiddenMost)
 	mn := k.TotalManganese().MgPerL()
-	ls := []stage.Limit{
+	g.add(
 		most("manganese_health", mn, want.ManganeseHealth.MgPerL(), "mg/L", "manganese above the health value at the kitchen tap", manganeseFrom),
 		soft(hidden, most("iron_at_kitchen", k.TotalIron().MgPerL(), want.Iron.MgPerL(), "mg/L", ironSay(k), ironFrom)),
 		most("manganese_at_kitchen", mn, 2*want.Manganese.MgPerL(), "mg/L", "manganese would go on staining black", manganeseFrom),
@@ -24,32 +24,30 @@ func (c *carried) kitchenLimits(i int) []stage.Limit {
 		most("chlorine_at_kitchen", k.FreeChlorine.MgPerLAsCl2()+k.CombinedChlorine.MgPerLAsCl2(), want.Chlorine.MgPerLAsCl2(), "mg/L", "more chlorine at the tap than the limit", chlorineFrom),
 		soft(true, most("chlorine_taste", k.FreeChlorine.MgPerLAsCl2(), f.Of(chlorineTaste), "mg/L", "a trace of chlorine can be tasted; carbon would take it out", common)),
 		most("permanganate_at_kitchen", k.Permanganate.MgPerL(), f.Of(pink), "mg/L", "pink water: permanganate reaches the tap", common),
-	}
-	return append(ls, c.comfortLimits(i)...)
+	)
+	c.comfortLimits(i, g)
 }
 
 // comfortLimits are hardness, sodium and germs at the kitchen tap.
-func (c *carried) comfortLimits(i int) []stage.Limit {
+func (c *carried) comfortLimits(i int, g *gathered) {
 	k, want, f := c.water(i), c.job.Want, c.job.Site.Factors
 	house := c.job.Site.House
-	var ls []stage.Limit
 	if want.Hardness.GPG() > 0 {
 		veryHard := c.job.Draws[i].Water.Hardness().GPG() > f.Of(veryHardAt)
-		ls = append(ls, soft(!veryHard, most("hardness_at_kitchen", k.Hardness().GPG(), want.Hardness.GPG(), "gpg", "scale and soap curd remain", hardnessFrom)))
+		g.add(soft(!veryHard, most("hardness_at_kitchen", k.Hardness().GPG(), want.Hardness.GPG(), "gpg", "scale and soap curd remain", hardnessFrom)))
 	}
 	if house.LowSodium {
-		ls = append(ls, soft(true, most("sodium_restricted_diet", k.Sodium.MgPerL(), want.Sodium.MgPerL(), "mg/L", "above the advice for a restricted diet: a kitchen reverse-osmosis tap, or potassium chloride instead of salt", sodiumFrom)))
+		g.add(soft(true, most("sodium_restricted_diet", k.Sodium.MgPerL(), want.Sodium.MgPerL(), "mg/L", "above the advice for a restricted diet: a kitchen reverse-osmosis tap, or potassium chloride instead of salt", sodiumFrom)))
 	}
 	if k.EColi.Per100mL() > germTrace {
-		ls = append(ls, most("e_coli_at_kitchen", k.EColi.Per100mL(), 0, "per 100 mL", "E. coli: no drinking until the cause is found and the water disinfected", coliformFrom))
+		g.add(most("e_coli_at_kitchen", k.EColi.Per100mL(), 0, "per 100 mL", "E. coli: no drinking until the cause is found and the water disinfected", coliformFrom))
 	}
 	if k.Coliform.Per100mL() > germTrace {
-		ls = append(ls, soft(true, most("coliform_at_kitchen", k.Coliform.Per100mL(), 0, "per 100 mL", "coliform bacteria: repair and shock the well, test again, and disinfect if they return", coliformFrom)))
+		g.add(soft(true, most("coliform_at_kitchen", k.Coliform.Per100mL(), 0, "per 100 mL", "coliform bacteria: repair and shock the well, test again, and disinfect if they return", coliformFrom)))
 	}
-	if k.Uncovered && k.FreeChlorine.MgPerLAsCl2() < 0.2 && !c.train().Has(media.Ultraviolet, media.ChlorineFeed) {
-		ls = append(ls, least("open_tank_unprotected", k.FreeChlorine.MgPerLAsCl2(), 0.2, "mg/L", "a vented tank leaves the supply open to germs: feed chlorine or set ultraviolet after it", from{source.Published, "North Carolina Cooperative Extension, iron and manganese in household water (second hand): disinfect open tanks"}))
+	if k.Uncovered && k.FreeChlorine.MgPerLAsCl2() < 0.2 && !c.so.Has(media.Ultraviolet, media.ChlorineFeed) {
+		g.add(least("open_tank_unprotected", k.FreeChlorine.MgPerLAsCl2(), 0.2, "mg/L", "a vented tank leaves the supply open to germs: feed chlorine or set ultraviolet after it", from{source.Published, "North Carolina Cooperative Extension, iron and manganese in household water (second hand): disinfect open tanks"}))
 	}
-	return ls
 }
 
 func ironSay(k water.State) string {

@@ -10,6 +10,7 @@ import (
 
 	"wellwright/cloud"
 	"wellwright/stage"
+	"wellwright/unit"
 )
 
 // Broken is a hard limit that a train breaks in one water.
@@ -179,7 +180,7 @@ func (w *Work) walk(root *branch, i int) {
 func (w *Work) alone(d *cloud.Draw) *Work {
 	one := *w
 	one.Draws, one.Whole, one.middle, one.core = []cloud.Draw{*d}, nil, 0, []int{0}
-	one.peaks = append(one.peaks[:0:0], peakOf(*d, d.Supply.Hydraulic))
+	one.peaks = []unit.Flow{peakOf(d, &d.Supply.Hydraulic)}
 	return &one
 }
 
@@ -192,7 +193,7 @@ func (w *Work) down(c *carried, b *branch, i int) {
 	for _, x := range b.below {
 		j := c.jobFor(0, nil)
 		j.Lean = i >= Full
-		next := c.with(x.unit, x.size, x.unit.Run(&j, x.size), nil)
+		next := c.with(x.unit, candidate{size: x.size, out: x.unit.Run(&j, x.size)}, nil)
 		w.keep(next, x, i)
 		w.down(next, x, i)
 	}
@@ -218,7 +219,7 @@ func (w *Work) keep(c *carried, b *branch, i int) {
 
 // verdict is how the train fares in the one draw.
 func (w *Work) verdict(c *carried) Verdict {
-	ls := c.limits(0)
+	ls := c.limits(0, false)
 	var v Verdict
 	for _, l := range ls {
 		if l.Hard() {

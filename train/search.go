@@ -135,7 +135,7 @@ func (w *Work) close(n node, f *Found) {
 	if len(n.links) == 0 {
 		return
 	}
-	if r, broken := incomplete(n.train(), n.quest()); broken {
+	if r, broken := incomplete(n.so, n.quest()); broken {
 		f.count(r.ID)
 		return
 	}

@@ -9,41 +9,58 @@ import (
 	"wellwright/well"
 )
 
-// wholeLimits are the limits that belong to no single stage.
-func (c *carried) wholeLimits(i int) []stage.Limit {
-	ls := append(c.slimeLimits(i), c.contactLimits(i)...)
-	ls = append(ls, c.fluxLimits(i)...)
-	ls = append(ls, c.resinLimits(i)...)
-	ls = append(ls, c.chemistryLimits(i)...)
-	ls = append(ls, c.budget(i).limits(c.job.Site.Factors)...)
-	ls = append(ls, c.supplyLimits(i)...)
-	ls = append(ls, c.drainLimits(i)...)
-	ls = append(ls, c.placeLimits(i)...)
-	return append(ls, c.kitchenLimits(i)...)
+// gathered are limits of one draw: all of them, or only those that are broken.
+type gathered struct {
+	ls  []stage.Limit
+	all bool
+}
+
+// add keeps those limits that are wanted.
+func (g *gathered) add(ls ...stage.Limit) {
+	for i := range ls {
+		if g.all || ls[i].Fails() {
+			g.ls = append(g.ls, ls[i])
+		}
+	}
+}
+
+// wholeLimits gathers the limits that belong to no single stage.
+func (c *carried) wholeLimits(i int, g *gathered) {
+	c.slimeLimits(i, g)
+	c.contactLimits(i, g)
+	c.fluxLimits(i, g)
+	c.resinLimits(i, g)
+	c.chemistryLimits(i, g)
+	b := c.budget(i)
+	b.limits(c.job.Site.Factors, g)
+	c.supplyLimits(i, g)
+	c.drainLimits(i, g)
+	c.placeLimits(i, g)
+	c.kitchenLimits(i, g)
 }
 
 // slimeLimits refuses a bed in the way of slime without a disinfectant ahead.
-func (c *carried) slimeLimits(i int) []stage.Limit {
+func (c *carried) slimeLimits(i int, g *gathered) {
 	raw := c.job.Draws[i].Water
-	t := c.train()
+	t := c.so
 	if raw.Bacteria <= c.job.Site.Factors.Of(slimeAt) || !t.Has(beds...) {
-		return nil
+		return
 	}
 	have := 0.0
 	if t[:t.index(beds)].Has(media.ChlorineFeed) {
 		have = 1
 	}
-	return []stage.Limit{least("slime_reaches_bed", have, 1, "chlorine feed ahead", "iron bacteria bind an unchlorinated bed within months: clean the well, then feed chlorine ahead of every bed", common)}
+	g.add(least("slime_reaches_bed", have, 1, "chlorine feed ahead", "iron bacteria bind an unchlorinated bed within months: clean the well, then feed chlorine ahead of every bed", common))
 }
 
 // contactLimits ask for time between a chlorine feed and the bed that filters
 // what it makes: for floc to grow from much iron, for sulfide, and most of all
 // where slime must be held in check.
-func (c *carried) contactLimits(i int) []stage.Limit {
-	t, raw, f := c.train(), c.job.Draws[i].Water, c.job.Site.Factors
+func (c *carried) contactLimits(i int, g *gathered) {
+	t, raw, f := c.so, c.job.Draws[i].Water, c.job.Site.Factors
 	feed := t.index(oxidants)
 	if feed < 0 || t[feed:].index(beds) < 0 {
-		return nil
+		return
 	}
 	need, say := 0.0, ""
 	switch {
@@ -54,9 +71,9 @@ func (c *carried) contactLimits(i int) []stage.Limit {
 	case raw.TotalIron().MgPerL() > f.Of(contactIronFrom):
 		need, say = f.Of(contactIron), "so much iron needs time to form floc ahead of the bed"
 	default:
-		return nil
+		return
 	}
-	return []stage.Limit{least("contact_before_bed", c.contact(i, t), need, "min", say, common)}
+	g.add(least("contact_before_bed", c.contact(i, t), need, "min", say, common))
 }
 
 // contact is the time that tanks ahead of the first bed give at peak flow.
@@ -77,38 +94,37 @@ func (c *carried) contact(i int, t Train) float64 {
 // fluxLimits bound the ferrous iron that a bed must oxidise by itself, as iron
 // times rate: print gives its iron limits at the rated service flow, and at a
 // faster peak the same bed meets more iron in the same minute.
-func (c *carried) fluxLimits(i int) []stage.Limit {
+func (c *carried) fluxLimits(i int, g *gathered) {
 	f := c.job.Site.Factors
 	in := c.job.Draws[i].Water
-	var ls []stage.Limit
 	for k, l := range c.links {
-		if c.train()[k:k+1].index(catalytic) >= 0 && in.Ferrous.MgPerL() > c.job.Want.Iron.MgPerL() {
+		if c.so[k:k+1].index(catalytic) >= 0 && in.Ferrous.MgPerL() > c.job.Want.Iron.MgPerL() {
 			flux := soft(true, most("ferrous_flux", in.Ferrous.MgPerL()*l.Outcomes[i].Settings[stage.ServiceGPMFt2], f.Of(fluxCaution), "mg/L x gpm/ft2",
 				"at peak the bed meets more ferrous iron than its kind is rated for", from{source.CommonPractice, fluxCaution.From}))
 			if flux.Fails() {
 				flux.Doubtful = true
 				flux.Doubt = min(1, (flux.Have-flux.Need)/(f.Of(fluxMost)-flux.Need))
 			}
-			ls = append(ls, flux)
+			g.add(flux)
 		}
 		in = l.Outcomes[i].Out
 	}
-	return ls
 }
 
 // resinLimits doubt a softener that is to take manganese or iron out of aerated
 // water: they turn on the resin.
-func (c *carried) resinLimits(i int) []stage.Limit {
+func (c *carried) resinLimits(i int, g *gathered) {
 	f := c.job.Site.Factors
 	in := c.job.Draws[i].Water
 	for _, l := range c.links {
 		if l.Process == media.Softener && c.job.Site.Well.Tank.Kind == well.AirOverWater && in.Ferrous.MgPerL() > c.job.Want.Iron.MgPerL() {
-			return []stage.Limit{{
+			g.add(stage.Limit{
 				ID: "iron_turning_on_resin", Have: in.Ferrous.MgPerL(), Need: c.job.Want.Iron.MgPerL(), Unit: "mg/L", AtMost: true, Soft: true,
 				Doubtful: true, Doubt: f.Of(turningDoubt), Kind: source.Published,
 				Say:  "behind an air-over-water tank the iron goes on turning, on the resin",
 				From: "Wisconsin Admin. Code NR 811.52 and Utah Admin. Code R309-535-11: no ion exchange for iron where the water holds oxygen",
-			}}
+			})
+			return
 		}
 		if l.Process == media.Softener && in.Oxygen.MgPerL() > f.Of(airedAbove) {
 			mn := soft(true, most("manganese_with_air", in.Manganese.MgPerL(), c.job.Want.Manganese.MgPerL(), "mg/L",
@@ -117,32 +133,30 @@ func (c *carried) resinLimits(i int) []stage.Limit {
 				mn.Doubtful = true
 				mn.Doubt = min(1, (mn.Have-mn.Need)/max(f.Of(airedManganese)-mn.Need, 0.01))
 			}
-			return []stage.Limit{mn}
+			g.add(mn)
+			return
 		}
 		in = l.Outcomes[i].Out
 	}
-	return nil
 }
 
 // chemistryLimits are interactions along the way: alkalinity left, by-products,
 // silica, scale.
-func (c *carried) chemistryLimits(i int) []stage.Limit {
-	raw, f, t := c.job.Draws[i].Water, c.job.Site.Factors, c.train()
-	var ls []stage.Limit
+func (c *carried) chemistryLimits(i int, g *gathered) {
+	raw, f, t := c.job.Draws[i].Water, c.job.Site.Factors, c.so
 	if t.Has(oxidising...) {
-		ls = append(ls, soft(true, least("alkalinity_left", c.leastAlkalinity(i), f.Of(alkalinityFloor), "mg/L as CaCO3", "oxidation eats the alkalinity: feed alkali ahead", from{source.Derived, "1.79 mg CaCO3 for each mg of iron; floor of 30 is common practice"})))
-		ls = append(ls, soft(true, most("silica_colloid", raw.Silica.MgPerL(), f.Of(silicaMost), "mg/L", "silica keeps rust fine: chlorine should meet the iron before air does, and a jar test comes first", from{source.FromMemory, "Robinson; AWWA"})))
+		g.add(soft(true, least("alkalinity_left", c.leastAlkalinity(i), f.Of(alkalinityFloor), "mg/L as CaCO3", "oxidation eats the alkalinity: feed alkali ahead", from{source.Derived, "1.79 mg CaCO3 for each mg of iron; floor of 30 is common practice"})))
+		g.add(soft(true, most("silica_colloid", raw.Silica.MgPerL(), f.Of(silicaMost), "mg/L", "silica keeps rust fine: chlorine should meet the iron before air does, and a jar test comes first", from{source.FromMemory, "Robinson; AWWA"})))
 	}
 	if t.Has(media.ChlorineFeed) {
-		ls = append(ls, soft(true, most("by_products", raw.OrganicCarbon.MgPerL(), f.Of(organicMost), "mg/L", "chlorine with this much organic matter makes trihalomethanes: test once, carbon at the drinking tap", from{source.FromMemory, "water-works practice"})))
+		g.add(soft(true, most("by_products", raw.OrganicCarbon.MgPerL(), f.Of(organicMost), "mg/L", "chlorine with this much organic matter makes trihalomethanes: test once, carbon at the drinking tap", from{source.FromMemory, "water-works practice"})))
 	}
 	if t.Has(media.ChlorineFeed) && !t.Has(media.CarbonFilter) {
-		ls = append(ls, soft(true, most("sulfur_haze", raw.Sulfide.MgPerLAsH2S(), f.Of(hazeFrom), "mg/L as H2S", "chlorine turns sulfide to a sulfur haze that can be tasted: carbon behind the filter takes it", common)))
+		g.add(soft(true, most("sulfur_haze", raw.Sulfide.MgPerLAsH2S(), f.Of(hazeFrom), "mg/L as H2S", "chlorine turns sulfide to a sulfur haze that can be tasted: carbon behind the filter takes it", common)))
 	}
 	if t.Has(media.VentedAeration) && raw.Hardness().GPG() > 15 && raw.Alkalinity.MgPerLAsCaCO3() > 200 {
-		ls = append(ls, soft(true, most("scale_after_aeration", raw.Hardness().GPG(), 15, "gpg", "letting the carbon dioxide out may drop scale in the tank", common)))
+		g.add(soft(true, most("scale_after_aeration", raw.Hardness().GPG(), 15, "gpg", "letting the carbon dioxide out may drop scale in the tank", common)))
 	}
-	return ls
 }
 
 // leastAlkalinity is the lowest alkalinity behind any stage.
@@ -155,16 +169,16 @@ func (c *carried) leastAlkalinity(i int) float64 {
 }
 
 // supplyLimits are what the well and pump must give the house, washes included.
-func (c *carried) supplyLimits(i int) []stage.Limit {
+func (c *carried) supplyLimits(i int, g *gathered) {
 	d, f := c.job.Draws[i], c.job.Site.Factors
 	have := c.peaks[i].GPM()
 	use, waste := d.Supply.Daily.GalPerDay(), c.wastePerDay(i)
-	ls := []stage.Limit{
+	g.add(
 		soft(true, least("peak_flow", have, d.Supply.Peak.GPM(), "gpm", "the supply cannot follow the house at its peak: taps sag when two uses meet", common)),
 		least("well_yield_per_day", d.Supply.Hydraulic.Yield.GalPerDay(), (use+waste)*f.Of(yieldSpare), "gal/day", "the well cannot give a day's use and the washes", common),
 		soft(true, most("waste_share", waste/max(use, 1), f.Of(wasteMost), "of use", "the washes use much water", common)),
-	}
-	return append(ls, c.nights().limit(f))
+		c.nights().limit(f),
+	)
 }
 
 func (c *carried) wastePerDay(i int) float64 {
@@ -178,8 +192,7 @@ func (c *carried) wastePerDay(i int) float64 {
 }
 
 // drainLimits asks for a lawful way out for every kind of waste.
-func (c *carried) drainLimits(i int) []stage.Limit {
-	var ls []stage.Limit
+func (c *carried) drainLimits(i int, g *gathered) {
 	said := map[stage.Waste]bool{}
 	for _, l := range c.links {
 		for _, w := range l.Outcomes[i].Washes {
@@ -187,10 +200,9 @@ func (c *carried) drainLimits(i int) []stage.Limit {
 				continue
 			}
 			said[w.Waste] = true
-			ls = append(ls, c.drainFor(w.Waste))
+			g.add(c.drainFor(w.Waste))
 		}
 	}
-	return ls
 }
 
 // drainFor is 1 when a drain is known to take the waste, 0 when every drain is
@@ -243,18 +255,17 @@ func permission(d well.Drain, w stage.Waste, r well.Rules) *bool {
 }
 
 // placeLimits are the room, the power and the owner.
-func (c *carried) placeLimits(i int) []stage.Limit {
+func (c *carried) placeLimits(i int, g *gathered) {
 	h, wish := c.job.Site.House, c.job.Site.Wishes
 	n := c.needs(i)
-	var ls []stage.Limit
 	if h.Room.Height != nil {
-		ls = append(ls, least("room_height", h.Room.Height.Inches(), n.Height.Inches(), "in", "the room is too low for the tallest vessel", common))
+		g.add(least("room_height", h.Room.Height.Inches(), n.Height.Inches(), "in", "the room is too low for the tallest vessel", common))
 	}
 	if h.Room.FloorLong != nil && h.Room.FloorWide != nil {
 		have := h.Room.FloorLong.Ft() * h.Room.FloorWide.Ft() * 0.6
-		ls = append(ls, least("floor", have, n.Floor.Ft2(), "ft2", "the floor is too small, with room to walk left", common))
+		g.add(least("floor", have, n.Floor.Ft2(), "ft2", "the floor is too small, with room to walk left", common))
 	}
-	ls = append(ls, refused("power", n.Power, h.Room.Power, "needs an outlet in the room"),
+	g.add(refused("power", n.Power, h.Room.Power, "needs an outlet in the room"),
 		refused("vent", n.Vent, h.Room.VentOut, "needs a vent to outside"),
 		refused("salt_carried", n.Salt, h.Owner.CarriesSalt, "someone must carry salt"),
 		refused("chemicals_handled", n.Chemicals, h.Owner.Chemicals, "someone must handle chemicals"),
@@ -264,15 +275,14 @@ func (c *carried) placeLimits(i int) []stage.Limit {
 		v := !*frostFree
 		frostFree = &v
 	}
-	ls = append(ls, refused("frost", n.NoFrost, frostFree, "the room may freeze"))
+	g.add(refused("frost", n.NoFrost, frostFree, "the room may freeze"))
 	no := false
 	if wish.NoSalt {
-		ls = append(ls, refused("no_salt_wished", n.Salt, &no, "the owner wants no salt"))
+		g.add(refused("no_salt_wished", n.Salt, &no, "the owner wants no salt"))
 	}
 	if wish.NoChemicals {
-		ls = append(ls, refused("no_chemicals_wished", n.Chemicals, &no, "the owner wants no chemicals"))
+		g.add(refused("no_chemicals_wished", n.Chemicals, &no, "the owner wants no chemicals"))
 	}
-	return ls
 }
 
 // refused is a limit that fails when something needed is known not to be had.

@@ -13,12 +13,15 @@ type candidate struct {
 	out   stage.Outcome
 	worst float64 // least margin of its hard limits
 	cost  float64
+
+	others []int // other draws tried
+	outs   []stage.Outcome
 }
 
 // sized picks a size: of those that break no hard limit in the leading water the
 // one that costs least over the years, callbacks and its failing in the other
 // waters counted; if every size breaks one, the size whose worst margin is best.
-func (c *carried) sized(x stage.Process, zs []stage.Size, after Train) (stage.Size, stage.Outcome) {
+func (c *carried) sized(x stage.Process, zs []stage.Size, after Train) candidate {
 	j := c.jobFor(c.lead, after)
 	var sound []candidate
 	best := candidate{worst: math.Inf(-1)}
@@ -35,7 +38,7 @@ func (c *carried) sized(x stage.Process, zs []stage.Size, after Train) (stage.Si
 	if len(sound) > 0 {
 		best = c.cheapest(x, sound, after)
 	}
-	return best.size, best.out
+	return best
 }
 
 // cheapest adds to each cost what failing in the other waters would cost, looking
@@ -47,7 +50,7 @@ func (c *carried) cheapest(x stage.Process, ks []candidate, after Train) candida
 		if k.cost >= least {
 			break
 		}
-		if total := k.cost + c.failsElsewhere(x, k.size, after)*c.job.FailureCost; total < least {
+		if total := k.cost + c.failsElsewhere(x, &k, after)*c.job.FailureCost; total < least {
 			best, least = k, total
 		}
 	}
@@ -56,7 +59,7 @@ func (c *carried) cheapest(x stage.Process, ks []candidate, after Train) candida
 
 // failsElsewhere is the weight of the other waters carried, still alive, in which
 // a size breaks a hard limit.
-func (c *carried) failsElsewhere(x stage.Process, z stage.Size, after Train) float64 {
+func (c *carried) failsElsewhere(x stage.Process, k *candidate, after Train) float64 {
 	sum := 0.0
 	for _, i := range c.mine {
 		if i == c.lead || c.at(i) != living {
@@ -64,7 +67,9 @@ func (c *carried) failsElsewhere(x stage.Process, z stage.Size, after Train) flo
 		}
 		j := c.jobFor(i, after)
 		j.Lean = true
-		if worstHard(x.Run(&j, z).Limits) < 1-1e-9 {
+		o := x.Run(&j, k.size)
+		k.others, k.outs = append(k.others, i), append(k.outs, o)
+		if worstHard(o.Limits) < 1-1e-9 {
 			sum += c.job.share[i]
 		}
 	}

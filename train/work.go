@@ -47,9 +47,10 @@ func NewWork(site *stage.Site, draws []cloud.Draw, want Targets) *Work {
 			break
 		}
 	}
-	for _, d := range draws {
+	for i := range draws {
+		d := &draws[i]
 		w.available = append(w.available, d.Supply.Hydraulic.Available(peakMinutes, unitPSI30))
-		w.peaks = append(w.peaks, peakOf(d, d.Supply.Hydraulic))
+		w.peaks = append(w.peaks, peakOf(d, &d.Supply.Hydraulic))
 	}
 	w.choose()
 	return w
@@ -111,7 +112,8 @@ func (w *Work) place(i int, d cloud.Draw) []float64 {
 	x := d.Water
 	logs := []float64{
 		0.1 + x.Ferrous.MgPerL(), 0.1 + x.Particulate.MgPerL() + x.Bound.MgPerL(), 0.05 + x.TotalManganese().MgPerL(), 0.05 + x.Sulfide.MgPerLAsH2S(),
-		0.1 + x.OrganicCarbon.MgPerL(), 0.05 + x.Ammonia.MgPerLAsN(), 1 + x.Hardness().GPG(), 0.5 + w.available[i].GPM(), 1 + d.Supply.Peak.GPM(), 0.3 + x.Bacteria,
+		0.1 + x.OrganicCarbon.MgPerL(), 0.05 + x.Ammonia.MgPerLAsN(), 1 + x.Hardness().GPG(), 0.5 + w.available[i].GPM(), 0.3 + d.Supply.Hydraulic.Yield.GPM(),
+		1 + d.Supply.Peak.GPM(), 30 + d.Supply.Daily.GalPerDay(), 0.3 + x.Bacteria,
 	}
 	for k, v := range logs {
 		logs[k] = math.Log(v)
