@@ -16,6 +16,6 @@ func Factors() []source.Factor {
 		aerationFactors, storageFactors,
 		bedFactors, greensandFactors, airFactors, carbonFactors,
 		softenerFactors, cartridgeFactors, lampFactors, membraneFactors,
-		anionFactors, nitrateFactors, tanninFactors, adsorberFactors, radonFactors, ozoneFactors,
+		anionFactors, nitrateFactors, tanninFactors, adsorberFactors, radonFactors, ozoneFactors, membraneOutputFactors,
 	)
 }

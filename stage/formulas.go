@@ -16,7 +16,7 @@ const onStages = "stages"
 // Formulas lists the formulas of single stages that stand alone.
 func Formulas() []formula.Formula {
 	return slices.Concat(softenerFormulas(), []formula.Formula{ultravioletFormula(), lampFormula()},
-		bedFormulas(), airFormulas(), tankFormulas(), feedFormulas(), doseFormulas(), anionFormulas(), adsorberFormulas(), radonFormulas(), []formula.Formula{ozoneFormula()})
+		bedFormulas(), airFormulas(), tankFormulas(), feedFormulas(), doseFormulas(), anionFormulas(), adsorberFormulas(), radonFormulas(), []formula.Formula{ozoneFormula(), membraneFormula()})
 }
 
 // softenedIn are the inputs of a softener's setting.

@@ -31,6 +31,7 @@ func (reverseOsmosis) Run(j *Job, z Size) Outcome {
 	press := set.In(membranePressure)
 	o.Limits = append(o.Limits, Limit{ID: "feed_pressure", Have: j.Supply.CutIn.PSI(), Need: press.Value, Unit: "psi", Soft: true,
 		Say: "low pressure: little water comes, and more salt with it; fit a small booster", Kind: press.Kind, From: press.From})
+	o.Limits = j.withOutput(o.Limits)
 	reject := set.Of(drunkPerDay) * set.Of(rejectRatio)
 	o.Washes = []Wash{{Waste: WasteReject, Need: unit.GalPerDay(reject), Have: j.Peak, Minutes: minutesPerDay, Gallons: unit.Gal(reject), Days: 1, Vessels: 1}}
 	o.Needs = Needs{Height: unit.Inches(20), Floor: unit.Ft2(2), NoFrost: true}
@@ -38,6 +39,7 @@ func (reverseOsmosis) Run(j *Job, z Size) Outcome {
 		return o
 	}
 	o.AtPeak, o.Settings = out, Settings{VolumeGal: z.Volume.Gal()}
+	j.settleOutput(o.Settings)
 	o.Bill = cost.Bill{
 		First:    []cost.Line{{Part: media.OsmosisUnit, Amount: 1, Why: "unit with its tap and tank"}, {Part: media.LabourHour, Amount: 2, Why: "fitting"}},
 		Yearly:   []cost.Use{{Part: media.OsmosisFilters, PerYear: 1.5, Why: "filters each 6 to 12 months"}},
