@@ -177,3 +177,14 @@ func TestAdsorberLife(t *testing.T) {
 		t.Errorf("arsenic (III) lasts %.0f bed volumes, hardly less than %.0f", iii, usual)
 	}
 }
+
+// 25 µg/L with 0.3 mg/L of iron is 12 : 1: 0.2 mg/L more reaches 20 : 1, and 0.3 mg/L
+// of iron is 0.87 mg/L of ferric chloride.
+func TestFerricForArsenic(t *testing.T) {
+	const from = "by hand from 20 : 1 by weight and atomic weights"
+	near(t, "iron to add, mg/L", arsenicLaw().IronForArsenic(unit.UgPerL(25), unit.MgPerL(0.3)).MgPerL(), 0.2, 1e-9, from)
+	near(t, "iron to add at 24 : 1, mg/L", arsenicLaw().IronForArsenic(unit.UgPerL(25), unit.MgPerL(0.6)).MgPerL(), 0, 1e-9, from)
+	f := FerricChlorideOf(unit.MgPerL(0.3))
+	near(t, "ferric chloride, mg/L", f.Dry.MgPerL(), 0.87, 0.005, from)
+	near(t, "alkalinity eaten, meq/L, over chloride added, meq/L", f.Alkalinity.MeqPerL()/(f.Chloride.MgPerL()/35.45), 1, 1e-9, "three acids and three chlorides for each iron: charge")
+}

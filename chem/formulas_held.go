@@ -13,7 +13,7 @@ const onExchange = "ion exchange"
 
 // heldFormulas are those of arsenic on iron, of anion resin and of radon.
 func heldFormulas() []formula.Formula {
-	return []formula.Formula{arsenicFormula(), turnedFormula(), onFlocFormula(), adsorberFormula(), anionRunFormula(), radonFormula(), radonCarbonFormula()}
+	return []formula.Formula{arsenicFormula(), turnedFormula(), onFlocFormula(), ferricFormula(), adsorberFormula(), anionRunFormula(), radonFormula(), radonCarbonFormula()}
 }
 
 const arsenicCare = "arsenic above the limit: other water for drinking until a certified laboratory has passed the treated tap"
@@ -94,6 +94,26 @@ func onFlocFormula() formula.Formula {
 				o = o.Say("iron : arsenic is %.0f : 1 by weight, under 20 : 1: add iron, or an adsorber behind", ratio)
 			}
 			return o, nil
+		},
+	}
+}
+
+func ferricFormula() formula.Formula {
+	as := microgramsIn("arsenic_v", "As", "arsenic, oxidised")
+	fe := formula.MgL.Takes("iron", "Fe", "iron in the water, held by the filter").Between("0 mg/L", "50 mg/L").Assume("0 mg/L", formula.LeftOut)
+	const from = "by hand: 20 : 1 by weight, and 162.2 of FeCl3 for 55.85 of iron"
+	return formula.Formula{
+		Name: "ferric_for_arsenic", Subject: onIons, What: "ferric iron to feed where a water has too little for its arsenic",
+		Inputs: formula.Inputs(as, fe), Equation: "Fe = 20 As - Fe in the water;  FeCl3 = 2.90 Fe,  alkalinity eaten = 2.69 Fe", Range: "pH 6 to 8, arsenic oxidised first, a filter behind",
+		Error: "that of the rule; a jar and a laboratory decide", Source: "20 : 1 after US EPA 2001 and Sorg 2002 (second hand); atomic weights", Kind: source.Published, Factors: []source.Factor{flocMost},
+		Care: "ferric chloride is strong acid: goggles and gloves, no metal in its way; " + arsenicCare,
+		Examples: formula.By(formula.On("arsenic_v=25 ug/L", "iron=0.3 mg/L").Is("iron", "0.2 mg/L", "0.001 mg/L", from).Is("ferric_chloride", "0.581 mg/L", "0.002 mg/L", from),
+			formula.On("arsenic_v=25 ug/L", "iron=0.6 mg/L").Is("iron", "0 mg/L", "0.001 mg/L", "24 : 1 is enough")),
+		Run: func(a formula.Args) (formula.Outcome, error) {
+			dose := New(a.Factors).ArsenicLaw(a.Factors).IronForArsenic(as.Of(a), fe.Of(a))
+			f := FerricChlorideOf(dose)
+			return formula.Give(formula.MgL.Gives("iron", "Fe", "to feed", dose), formula.MgL.Gives("ferric_chloride", "", "dry FeCl3", f.Dry),
+				formula.Alkalinity.Gives("alkalinity_eaten", "", "by it", f.Alkalinity), formula.MgL.Gives("chloride_added", "", "by it", f.Chloride)), nil
 		},
 	}
 }
