@@ -33,6 +33,7 @@ type Desk struct {
 	Table   limits.Table
 	set     source.Set
 	visits  visits
+	warm    *memory
 	ask     Ask
 }
 
@@ -60,6 +61,7 @@ func Open(p book.Present, ask Ask) (*Desk, error) {
 	want := d.targets()
 	site.LeastPH = want.PHLow
 	d.Work = d.search(site, c, want)
+	d.warm = &memory{of: d}
 	return d, nil
 }
 
@@ -106,7 +108,11 @@ func (d *Desk) Answer() (Answer, error) {
 		return a, nil
 	}
 	found := d.Work.Search()
-	chosen := d.choose(found.Trains)
+	all := d.priced(found.Trains)
+	if d == d.warm.of {
+		d.warm.remember(func() []ranked { return all })
+	}
+	chosen := d.choose(all)
 	ranked := chosen.options
 	a.Considered, a.Pruned = found.Considered, found.Cut
 	a.Rejected = d.rejected(ranked)

@@ -16,14 +16,13 @@ type chosen struct {
 	refuge  float64  // cost of the train that one would turn to when another has failed
 }
 
-// choose costs what a search found, adds what its failing would cost, and orders
-// by expected cost: first over the spread draws, then the best over the cloud.
-func (d *Desk) choose(found []train.Evaluation) chosen {
-	all := d.priced(found)
+// choose adds to what a search found the cost of its failing, and orders by
+// expected cost: first over the spread draws, then the best over the cloud.
+func (d *Desk) choose(all []ranked) chosen {
 	c := chosen{refuge: d.refuge(all)}
 	c.table = d.shortlist(all, c.refuge)
 	if d.Work.Whole != nil {
-		c.table = d.compare(d.settle(c.table), c.refuge)
+		c.table = d.compare(d.settle(c.table), c.refuge, rounds)
 	}
 	for _, r := range c.table {
 		if d.offered(r) {

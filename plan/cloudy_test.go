@@ -152,3 +152,43 @@ func TestSharesOfWaters(t *testing.T) {
 		}
 	}
 }
+
+// A first answer says that it is one, and is made of fewer waters; on inputs as
+// they are it leads with the same way of treating as the full one.
+func TestFirstAnswers(t *testing.T) {
+	for _, well := range []string{"a", "c"} {
+		d := reference(t, well)
+		full := answered(t, d)
+		first, err := d.With(nil).Coarse()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !first.Quality.Coarse || first.Quality.Asked != 200 || full.Quality.Coarse {
+			t.Errorf("%s: the first answer's quality is %v, the full one's %v", well, first.Quality, full.Quality)
+		}
+		if got, want := core(first.Options[0].Train, "carbon-filter"), core(full.Options[0].Train, "carbon-filter"); got != want {
+			t.Errorf("%s: first %s, then %s", well, got, want)
+		}
+	}
+}
+
+// A change moves every plausible water, by definition in proportion: twice the
+// people use twice the water.
+func TestPeopleUseWater(t *testing.T) {
+	d := reference(t, "a")
+	cs, bad := plan.ParseChanges([]string{"people=8", "nitrate=4", "arsenic=0.02"})
+	if len(bad) > 0 {
+		t.Fatal(bad)
+	}
+	e := d.With(cs)
+	was, is := d.Cloud.Middle(), e.Cloud.Middle()
+	share := 8 / float64(d.Present.House.People)
+	for i := range d.Cloud.Draws {
+		if got, want := e.Cloud.Draws[i].Supply.Daily.GalPerDay(), d.Cloud.Draws[i].Supply.Daily.GalPerDay()*share; math.Abs(got-want) > 1e-9*want {
+			t.Fatalf("draw %d uses %g gal a day, want %g", i, got, want)
+		}
+	}
+	if is.Water.Nitrate.MgPerLAsN() != 4 || math.Abs(is.Water.Arsenic.MgPerL()-0.02) > 1e-12 {
+		t.Errorf("nitrate %v and arsenic %v, want 4 and 0.02 (were %v, %v)", is.Water.Nitrate, is.Water.Arsenic, was.Water.Nitrate, was.Water.Arsenic)
+	}
+}

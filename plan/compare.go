@@ -11,28 +11,31 @@ import (
 // there: draws are exchangeable, so that the first of them are a fair sample of
 // all. Those that go on are the best by expected cost, and beside them what is
 // best of all in a fair share of the waters: what a test might show to be right.
-var rounds = []struct{ draws, best, beside int }{
+var rounds = []heat{
 	{200, 5, 1},
 	{650, 3, 1},
 	{math.MaxInt, math.MaxInt, 0},
 }
+
+// heat is one round of the comparison.
+type heat struct{ draws, best, beside int }
 
 // oftenBest is that fair share.
 const oftenBest = 0.05
 
 // compare carries the trains over the cloud, ever fewer over ever more draws,
 // and returns them in order, without those that only add stages to a better one.
-func (d *Desk) compare(rs []ranked, refuge float64) []ranked {
+func (d *Desk) compare(rs []ranked, refuge float64, rounds []heat) []ranked {
 	d.start(rs)
 	going := len(rs)
-	for round, x := range rounds {
+	for n, x := range rounds {
 		d.Work.Carry(carriedOf(rs[:going]), x.draws)
 		for k := range rs[:going] {
-			rs[k].lasted = round
+			rs[k].lasted = n
 			d.judge(&rs[k], refuge)
 		}
 		copy(rs, d.sorted(rs[:going]))
-		if round == 0 {
+		if n == 0 {
 			rs = fold(rs)
 			going = len(rs)
 		}

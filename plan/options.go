@@ -266,6 +266,12 @@ func (d *Desk) warnings(r ranked) []string {
 	if r.overBudget {
 		ws = append(ws, "Above the owner's budget: ranked behind what keeps to it.")
 	}
+	if !d.healthyEnough(r) {
+		ws = append(ws, fmt.Sprintf("It keeps the limits of health in %.0f of 100 plausible waters; %.0f are asked for, with room for doubt: ranked behind what does.", 100*r.healthy, 100*d.set.Of(askedHealth)))
+	}
+	if r.Fails && d.offered(r) {
+		ws = append(ws, "It does not hold in the likeliest water, though in most: ranked behind what does.")
+	}
 	if r.failedHere {
 		ws = append(ws, "One like it stands here and does not do: find out why before buying it again.")
 	}

@@ -24,7 +24,7 @@ func (d *Desk) Why(t train.Train) (Why, error) {
 	r := d.completed(d.Work.Complete(e), 0)
 	refuge := d.refugeFrom(r)
 	if d.expect(&r, refuge); d.Work.Whole != nil {
-		r = d.compare([]ranked{r}, refuge)[0]
+		r = d.compare([]ranked{r}, refuge, rounds)[0]
 	}
 	e = r.Evaluation
 	w := Why{Well: d.Present.Name, Meets: !e.Fails, Share: e.Meets, Option: d.option(r), Limits: []Limit{}}

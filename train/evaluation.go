@@ -129,18 +129,26 @@ const sample = 24
 
 // Settle sizes trains anew, by the middle and by the first draws of the cloud,
 // which stand for all of it in number, as spread draws do not. What it returns
-// holds those draws, the middle first. Trains that begin with one stage are taken
-// together.
+// holds those draws, the middle first.
 func (w *Work) Settle(es []Evaluation) []Evaluation {
-	fair := w.fair()
-	groups := byFirst(es)
-	done := make([]Evaluation, len(es))
+	ts := make([]Train, len(es))
+	for k, e := range es {
+		ts[k] = e.Train
+	}
+	return w.fair().EvaluateApart(ts)
+}
+
+// EvaluateApart is EvaluateAll on every processor, those that begin with the same
+// stage together.
+func (w *Work) EvaluateApart(ts []Train) []Evaluation {
+	groups := byFirst(ts)
+	done := make([]Evaluation, len(ts))
 	inParallel(0, len(groups), 1, func(g int) {
-		ts := make([]Train, len(groups[g]))
+		some := make([]Train, len(groups[g]))
 		for k, at := range groups[g] {
-			ts[k] = es[at].Train
+			some[k] = ts[at]
 		}
-		for k, e := range fair.EvaluateAll(ts) {
+		for k, e := range w.EvaluateAll(some) {
 			done[groups[g][k]] = e
 		}
 	})
@@ -165,14 +173,14 @@ func (w *Work) fair() *Work {
 }
 
 // byFirst groups trains by their first stage.
-func byFirst(es []Evaluation) [][]int {
+func byFirst(ts []Train) [][]int {
 	var groups [][]int
 	at := map[media.Process]int{}
-	for k, e := range es {
-		g, seen := at[e.Train[0]]
+	for k, t := range ts {
+		g, seen := at[t[0]]
 		if !seen {
 			g = len(groups)
-			at[e.Train[0]] = g
+			at[t[0]] = g
 			groups = append(groups, nil)
 		}
 		groups[g] = append(groups[g], k)
