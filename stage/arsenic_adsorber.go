@@ -122,8 +122,8 @@ func (b *bed) adsorberLife(w water.State) adsorber {
 		y := adsorberYears(n*short, gal, j.Daily)
 		return math.Max(leastAdsorberYears, math.Min(y, mostAdsorberYears))
 	}
-	l.volumes = math.Min(leaning(j, n)*short, mostBedVolumes)
 	l.years = years(leaning(j, n))
+	l.volumes = math.Min(leaning(j, n)*short, l.years*daysPerYear*j.Daily.GalPerDay()/gal)
 	l.gallons = l.volumes * gal
 	l.span = cost.Years{Low: years(n.Least), Mid: years(n.Usual), High: years(n.Most)}
 	l.shares(law, j.Fault, b.active)

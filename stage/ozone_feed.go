@@ -22,9 +22,9 @@ func (ozoneFeed) ID() media.Process { return media.OzoneFeed }
 // ozoneOutputs are household generators fed with air, g/h: common practice.
 var ozoneOutputs = [...]float64{1, 2, 4}
 
-// Sizes are the least generator that gives the dose with each contact tank.
+// Sizes are the least generator that gives the high dose with each contact tank.
 func (ozoneFeed) Sizes(j *Job) []Size {
-	need := newOzone(j, Size{}).need
+	need := newOzone(j, Size{}).most
 	output := ozoneOutputs[len(ozoneOutputs)-1]
 	for _, g := range ozoneOutputs {
 		if g >= need {
@@ -45,7 +45,7 @@ type ozone struct {
 	z            Size
 	demand, high float64   // taken up by the water, as usual and at most
 	flow         unit.Flow // past the injector
-	need         float64   // g/h at the generator
+	need, most   float64   // g/h at the generator, for the two
 	contact      float64   // min at peak
 }
 
@@ -65,6 +65,7 @@ func newOzone(j *Job, z Size) ozone {
 	o.demand = ozoneDemand(w, j.arsenicForms(w).III, demandOf(chem.Ozone, chem.SulfideToSulfur), k)
 	o.high = ozoneDemand(w, j.arsenicForms(w).III, set.Of(ozoneSulfideHigh), high)
 	o.need = ozoneOutput(o.demand, set.Of(ozoneDissolved), o.flow)
+	o.most = ozoneOutput(o.high, set.Of(ozoneDissolved), o.flow)
 	o.contact = contactOf(z.Volume, float64(max(1, z.Tanks)), j.Peak, set.Of(contactShare))
 	return o
 }
@@ -161,6 +162,7 @@ func (o ozone) limits() []Limit {
 	time := set.In(ozoneContact)
 	ls := append(Envelope(j, media.OzoneFeed),
 		Limit{ID: "ozone_output", Have: o.z.Settings[OzoneGPerH], Need: o.need, Unit: "g/h", Say: "no household generator fed with air gives the dose at this flow", Kind: ozoneDissolved.Kind, From: "mass balance; " + ozoneDissolved.From},
+		Limit{ID: "ozone_reserve", Have: o.z.Settings[OzoneGPerH], Need: o.most, Unit: "g/h", Soft: true, Say: "the generator cannot give the high dose: measure the demand first", Kind: source.Derived, From: "mass balance"},
 		Limit{ID: "ozone_contact", Have: o.contact, Need: time.Value, Unit: "min", Say: "too little time at peak: manganese is not turned and ozone reaches the filter", Kind: time.Kind, From: time.From},
 		Limit{ID: "ozone_contact", Have: o.contact, Need: math.Max(time.Value, time.High), Unit: "min", Soft: true, Say: "little time at peak", Kind: time.Kind, From: time.From},
 		behind(j, "filter_behind", "what ozone turns must be filtered out behind it", media.SedimentFilter, media.CoatedSandFilter, media.GreensandFilter,

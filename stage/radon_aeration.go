@@ -46,7 +46,7 @@ func (radonAeration) Sizes(j *Job) []Size {
 	var zs []Size
 	for _, k := range radonKinds {
 		for _, b := range storeBoosters(j) {
-			zs = append(zs, Size{Label: k.label, Mode: k.label, Volume: unit.Gal(k.basin), Tanks: 1, Booster: b, Settings: Settings{AirToWater: k.ratio}})
+			zs = append(zs, Size{Mode: k.label, Volume: unit.Gal(k.basin), Tanks: 1, Booster: b, Settings: Settings{AirToWater: k.ratio}})
 		}
 	}
 	return zs

@@ -24,7 +24,7 @@ func ledge() given {
 func radonSize(label string) Size {
 	for _, k := range radonKinds {
 		if k.label == label {
-			return Size{Label: label, Mode: label, Volume: unit.Gal(k.basin), Tanks: 1, Booster: unit.GPM(8), Settings: Settings{AirToWater: k.ratio}}
+			return Size{Mode: label, Volume: unit.Gal(k.basin), Tanks: 1, Booster: unit.GPM(8), Settings: Settings{AirToWater: k.ratio}}
 		}
 	}
 	panic(label)
