@@ -21,11 +21,39 @@ type scale struct {
 }
 
 // Classes: enough that a boundary falls near where it should, few enough that
-// each holds some fifty draws.
+// each holds some tens of draws. At both ends they are finer, because what is rare
+// and dear, such as a well that runs dry, stands there.
 const (
-	mostClasses = 32
-	classHolds  = 50
+	endClasses    = 6  // at each end
+	middleClasses = 28 // between
+	mostClasses   = 2*endClasses + middleClasses
+	endHolds      = 128 // an end class holds one in so many draws
+	fewDraws      = 1000
+	classHolds    = 50 // of fewer draws than that, in classes alike
 )
+
+// ends are the ranks at which classes of n draws end.
+func ends(n int) []int {
+	var es []int
+	if n < fewDraws {
+		for k := 1; k < max(2, n/classHolds); k++ {
+			es = append(es, k*n/max(2, n/classHolds))
+		}
+		return es
+	}
+	step := n / endHolds
+	for k := 1; k <= endClasses; k++ {
+		es = append(es, k*step)
+	}
+	from, to := endClasses*step, n-endClasses*step
+	for k := 1; k < middleClasses; k++ {
+		es = append(es, from+k*(to-from)/middleClasses)
+	}
+	for k := endClasses; k > 0; k-- {
+		es = append(es, n-k*step)
+	}
+	return es
+}
 
 // scaled cuts a part into classes.
 func scaled(values []float64) scale {
@@ -40,11 +68,14 @@ func scaled(values []float64) scale {
 	}
 	slices.SortFunc(order, func(a, b place) int { return cmp.Compare(a.v, b.v) }) // equals share a class: their order is nothing
 	s := scale{of: make([]uint8, n), count: 1}
-	want := min(mostClasses, max(2, n/classHolds))
+	next, es := 0, ends(n)
 	for k, p := range order {
-		if k > 0 && s.count < want && k*want >= s.count*n && p.v > order[k-1].v {
+		if next < len(es) && k >= es[next] && p.v > order[k-1].v {
 			s.upTo = append(s.upTo, (order[k-1].v+p.v)/2)
 			s.count++
+			for next < len(es) && k >= es[next] {
+				next++
+			}
 		}
 		s.of[p.i] = uint8(s.count - 1)
 	}

@@ -29,8 +29,8 @@ const (
 	depthMost  = 3   // parts looked at one within another
 	nodeHolds  = 100 // draws below which no further cut is tried
 	spanHolds  = 15  // draws below which a span does not get its own decision
-	spanErrors = 1.0 // standard errors by which a span's decision must beat the one it replaces
-	tollErrors = 1.0 // toll of a change, in standard errors of one class
+	someErrors = 1.0 // standard errors by which a span's decision must beat the one it replaces, and the toll of a change in those of the class it is made in
+	sureErrors = 2.0 // the same for a policy that is shown
 )
 
 // learner fits policies to a table.
@@ -38,6 +38,7 @@ type learner struct {
 	t  *Table
 	ss []scale
 
+	errors float64   // standard errors by which a change must pay
 	lesson *lesson   // of the policy being learnt
 	byFold []float64 // at the root, by part, fold, class and decision: summed once for all lessons
 	inFold []int
@@ -57,7 +58,7 @@ type lesson struct {
 
 func newLearner(t *Table, ss []scale) *learner {
 	n := len(t.Decisions)
-	return &learner{t: t, ss: ss, sums: make([]float64, mostClasses*n),
+	return &learner{t: t, ss: ss, errors: someErrors, sums: make([]float64, mostClasses*n),
 		counts: make([]int, mostClasses), drop: make([]float64, mostClasses*n), from: make([]int16, mostClasses*n)}
 }
 
@@ -84,7 +85,7 @@ func (l *learner) node(members []int, stands, depth int, used uint64) policy {
 			continue
 		}
 		l.fill(members, k, stands, depth)
-		if c, gain := l.cut(len(members), l.ss[k].count, stands, spread); gain > best+1e-9 {
+		if c, gain := l.cut(l.ss[k].count, stands, spread); gain > best+1e-9 {
 			part, best, cut = k, gain, c
 		}
 	}
@@ -152,8 +153,8 @@ func (t *Table) spread(members []int, stands int) []float64 {
 
 // cut returns the best decision for each class of one part, and what it saves in
 // all over the one that stands.
-func (l *learner) cut(members, classes, stands int, spread []float64) ([]int, float64) {
-	cut := l.cheapestPath(classes, stands, spread, math.Sqrt(float64(members)/float64(classes)))
+func (l *learner) cut(classes, stands int, spread []float64) ([]int, float64) {
+	cut := l.cheapestPath(classes, stands, spread)
 	return l.sure(cut, stands, spread)
 }
 
@@ -228,15 +229,16 @@ func plus(a, b []float64) {
 //	V(c,d) = S(c,d) + min(V(c−1,d), min_e V(c−1,e) + toll(d))
 //
 //	S(c,d)  loss of decision d over the one that stands, summed over class c
-func (l *learner) cheapestPath(classes, stands int, spread []float64, root float64) []int {
+func (l *learner) cheapestPath(classes, stands int, spread []float64) []int {
 	n := len(l.t.Decisions)
 	for c := range classes {
+		root := math.Sqrt(float64(l.counts[c]))
 		cheapest := 0
 		if c > 0 {
 			cheapest = leastOf(l.drop[(c-1)*n : c*n])
 		}
 		for d := range n {
-			toll := tollErrors * spread[d] * root
+			toll := l.errors * spread[d] * root
 			if d == stands {
 				toll = 0
 			}
@@ -282,7 +284,7 @@ func (l *learner) sure(cut []int, stands int, spread []float64) ([]int, float64)
 			sum += l.sums[to*n+d]
 			count += l.counts[to]
 		}
-		if d != stands && (count < spanHolds || -sum < spanErrors*spread[d]*math.Sqrt(float64(count))) {
+		if d != stands && (count < spanHolds || -sum < l.errors*spread[d]*math.Sqrt(float64(count))) {
 			for c := from; c < to; c++ {
 				cut[c] = stands
 			}

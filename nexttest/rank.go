@@ -62,6 +62,9 @@ func Rank(t *Table, draws []cloud.Draw, tests []Test, seed uint64) Answer {
 	}
 	sort.SliceStable(order, func(x, y int) bool { return before(a.Offers[order[x]], a.Offers[order[y]]) })
 	a.Pairs = b.pairs(a.Offers, read, order[:min(pairsAmong, len(order))])
+	if len(order) > 0 && a.Offers[order[0]].Pays() { // a pair that leaves no more than the best test alone is no use
+		a.Pairs = slices.DeleteFunc(a.Pairs, func(p Offer) bool { return p.Net().Cents() <= a.Offers[order[0]].Net().Cents() })
+	}
 	sort.SliceStable(a.Offers, func(x, y int) bool { return before(a.Offers[x], a.Offers[y]) })
 	return a
 }
@@ -136,7 +139,9 @@ func better(pair, one Offer) bool {
 // rule learns from all draws what would be decided on each reading, and which
 // other decision comes of it most often.
 func (b *bench) rule(ss []scale) ([]Span, int) {
-	p := newLearner(b.t, ss).learn(&b.all, b.best)
+	l := newLearner(b.t, ss)
+	l.errors = sureErrors
+	p := l.learn(&b.all, b.best)
 	times := make([]int, len(b.t.Decisions))
 	for i := range b.t.draws {
 		times[p.decide(ss, i)]++

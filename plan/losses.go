@@ -78,10 +78,51 @@ func (d *Desk) lossesOf(ds []decision, c chosen) [][]float64 {
 			losses[i][k] = d.lossOf(&ds[k], i, remedy)
 		}
 	}
+	d.asRanked(losses, ds)
 	if last := len(ds) - 1; ds[last].train == nil {
 		d.asked(losses, last)
 	}
 	return losses
+}
+
+// asRanked shifts the losses of each train, alike in all draws, so that its best
+// start costs on the mean what the train is ranked by: what is done as things
+// stand is the first option, and a test is worth what moves it from there.
+func (d *Desk) asRanked(losses [][]float64, ds []decision) {
+	for first := 0; first < len(ds) && ds[first].train != nil; {
+		last, least := first, math.Inf(1)
+		for ; last < len(ds) && ds[last].train == ds[first].train; last++ {
+			if ds[last].work == ds[first].work {
+				least = math.Min(least, meanOf(losses, last))
+			}
+		}
+		shift := ds[first].train.expected - (least - d.workUSD(ds[first].work))
+		for _, row := range losses {
+			for k := first; k < last; k++ {
+				row[k] += shift
+			}
+		}
+		first = last
+	}
+}
+
+// workUSD is what the usual work on the well costs on the mean, beside the train.
+func (d *Desk) workUSD(w wellWork) float64 {
+	if w != cleanFirst {
+		return 0
+	}
+	given := 0
+	for i := range d.Cloud.Draws {
+		if d.givenUp(i) {
+			given++
+		}
+	}
+	return d.rehabUSD() + float64(given)/float64(len(d.Cloud.Draws))*(d.newWell()+d.set.Of(callback))
+}
+
+// givenUp reports whether a cleaned well would not come back to enough in draw i.
+func (d *Desk) givenUp(i int) bool {
+	return d.Cloud.Draws[i].Supply.Recovery < d.set.Of(nexttest.RecoveredEnough())
 }
 
 // remedy is the cost of the train that one would turn to in draw i if another
@@ -226,11 +267,26 @@ func (d *Desk) dries(r *ranked) float64 {
 	}
 	n := 0
 	for i := range r.over.Over {
-		if brokenOnly(r, i, yieldLimits) {
+		if dry, _ := r.runsDry(i); dry {
 			n++
 		}
 	}
 	return float64(n) / float64(len(r.over.Over))
+}
+
+// storeLimits are those of a tank that a deeper well, or hauled water, mends with
+// its yield.
+var storeLimits = map[string]bool{"storage_peak": true, "storage_days": true}
+
+// runsDry reports whether a train lacks yield in draw i, and whether more yield
+// mends all that fails there.
+func (r *ranked) runsDry(i int) (dry, mends bool) {
+	mends = true
+	for _, b := range r.over.Over[i].Broken {
+		dry = dry || yieldLimits[b.Limit]
+		mends = mends && (yieldLimits[b.Limit] || storeLimits[b.Limit] || feedLimits[b.Limit])
+	}
+	return dry, mends
 }
 
 // brokenOnly reports whether a train fails in draw i, and by nothing but these
@@ -319,7 +375,7 @@ func (d *Desk) lossOf(x *decision, i int, remedy float64) float64 {
 	switch x.work {
 	case cleanFirst:
 		loss += d.rehabUSD()
-		if d.Cloud.Draws[i].Supply.Recovery < d.set.Of(nexttest.RecoveredEnough()) {
+		if d.givenUp(i) {
 			loss += d.newWell() + d.set.Of(callback)
 		}
 	case newWell:
@@ -330,15 +386,16 @@ func (d *Desk) lossOf(x *decision, i int, remedy float64) float64 {
 
 // trainIn is what the train costs in draw i, its failing counted. A feed pump too
 // small is no failing here: it is a size, and changed. Nor is a well that gives
-// too little: it is deepened, and water hauled meanwhile.
+// too little: it is deepened in the end, and water hauled meanwhile, unless it was
+// deepened before.
 func (d *Desk) trainIn(x *decision, i int, remedy float64) float64 {
 	r := x.train
 	v := r.over.Over[i]
-	dry := brokenOnly(r, i, yieldLimits)
-	if dry || brokenOnly(r, i, feedLimits) {
+	dry, mends := r.runsDry(i)
+	if dry && mends || brokenOnly(r, i, feedLimits) {
 		v.Fails = 0
 	}
-	loss := r.own + d.lossIn(r, v.Fails, v.Calls, remedy)
+	loss := r.own + d.lossIn(r, v.Fails, v.Calls*(1-v.Fails), remedy) // what has failed brings no callbacks after it
 	switch {
 	case x.work == deepenFirst:
 		loss += d.set.Of(deepenUSD)

@@ -93,7 +93,8 @@ type wording struct {
 }
 
 // offers are the tests told from nothing and the pairs that leave more than
-// either: those that pay by what they leave, the rest by how near they come to it.
+// either: those that pay by what they leave, the rest by what they
+// tell.
 func (w wording) offers() []nexttest.Offer {
 	var os []nexttest.Offer
 	for _, o := range w.found.Offers {
@@ -111,13 +112,10 @@ func (w wording) offers() []nexttest.Offer {
 		case b.Pays():
 			return 1
 		}
-		return cmp.Compare(shareOfPrice(b), shareOfPrice(a))
+		return cmp.Compare(b.Worth.Cents(), a.Worth.Cents())
 	})
 	return os
 }
-
-// shareOfPrice is the part of its price that a test is worth.
-func shareOfPrice(o nexttest.Offer) float64 { return o.Worth.USD() / o.Price.Mid.USD() }
 
 // test writes one offer down.
 func (w wording) test(o nexttest.Offer) NextTest {
@@ -154,6 +152,9 @@ func (w wording) to(o nexttest.Offer) string {
 // today's.
 func (w wording) told(k int) string {
 	x, now := w.ds[k], w.ds[w.found.Now]
+	if k == w.found.Now {
+		return "as now"
+	}
 	if x.train == nil || now.train == nil || x.train.Train.String() != now.train.Train.String() {
 		return w.d.words(x)
 	}
@@ -203,7 +204,7 @@ func span(s nexttest.Span, p nexttest.Part) string {
 
 // summary is the one line.
 func (w wording) summary(tests []NextTest) string {
-	perfect := fmt.Sprintf("To know the well itself would be worth %s.", w.found.Perfect)
+	perfect := fmt.Sprintf("As things stand: %s. To know the well itself would be worth %s.", w.d.words(w.ds[w.found.Now]), w.found.Perfect)
 	if len(tests) == 0 {
 		return "No test within its error changes the choice. " + perfect
 	}

@@ -23,10 +23,15 @@ func Next(a plan.Answer, s unit.System) string {
 func (p *page) nextTests(a plan.Answer) {
 	p.head("Next test")
 	place := 0
-	var less []string
+	var less, also []string
 	for _, n := range a.NextTests {
-		if !n.Pays {
-			less = append(less, fmt.Sprintf("%s %s for %s", testName(n), usd(n.WorthUSD), usd(n.PriceUSD)))
+		brief := fmt.Sprintf("%s %s for %s", testName(n), usd(n.WorthUSD), usd(n.PriceUSD))
+		switch {
+		case !n.Pays:
+			less = append(less, brief)
+			continue
+		case place == testsShown:
+			also = append(also, brief)
 			continue
 		}
 		place++
@@ -36,6 +41,9 @@ func (p *page) nextTests(a plan.Answer) {
 	if a.NextSay != "" {
 		p.wrap(2, "", a.NextSay)
 	}
+	if len(also) > 0 {
+		p.wrap(2, "instead, each by itself: ", strings.Join(also, ", "))
+	}
 	if len(less) > 0 {
 		p.wrap(2, "worth less than their price: ", strings.Join(less, ", "))
 	}
@@ -43,6 +51,9 @@ func (p *page) nextTests(a plan.Answer) {
 		p.wrap(2, "", "Worth is what the choice would cost less on the mean, in ten years. It does not count peace of mind, nor what a test of health is for: those are made whatever they are worth here.")
 	}
 }
+
+// testsShown is how many tests are shown whole, so that the sheet is one page.
+const testsShown = 3
 
 // testName is a test, or two, by what stands in the book of tests.
 func testName(n plan.NextTest) string {
