@@ -82,6 +82,10 @@ func TestArsenicOnFlocAgainstPrint(t *testing.T) {
 		{"bicarbonate alone", five(300), 6.7, FlocWater{PH: unit.PHOf(7), Alkalinity: unit.AlkalinityMeq(2.2)}, 0, 13, "published: Meng et al. 2002 (abstract), under 13"},
 		{"50 : 1 of iron, filtered well", five(40), 2, plain, 0.05 * 40, 0.20 * 40, "80 to 95 % removed above 20 : 1: US EPA demonstrations (from memory)"},
 		{"25 : 1 of iron, filtered well", five(40), 1, plain, 0.05 * 40, 0.20 * 40, "80 to 95 % removed above 20 : 1: US EPA demonstrations (from memory)"},
+		{"a year of a greensand plant behind air and chlorine", five(21), 2.3, plain, 3, 3, "published: Fields, Chen and Wang 2000, EPA/600/R-00/086 (abstract): 21 to 3 µg/L, 2.3 mg/L of iron; the rest of the water not seen"},
+		{"nine months of a plant on tunnel water", five(49), 1.1, plain, 12, 12, "published: Fields, Chen and Wang 2000, EPA/600/R-00/086 (abstract): 49 to 12 µg/L, 1.1 mg/L of iron"},
+		{"3 mg/L of ferric chloride at full scale", five(2), 3 / 2.904, plain, 0.04 * 2, 0.19 * 2, "published: Scott et al. 1995, J. AWWA (abstract): 81 to 96 % with 3 to 10 mg/L; about 2 µg/L (from memory)"},
+		{"10 mg/L of ferric chloride at full scale", five(2), 10 / 2.904, plain, 0.04 * 2, 0.19 * 2, "published: Scott et al. 1995, J. AWWA (abstract): 81 to 96 % with 3 to 10 mg/L; about 2 µg/L (from memory)"},
 		{"more than 3 mg/L of iron", five(30), 3.1, plain, 0, 0.25 * 30, "published: Holm et al. 2008 (abstract), at least 75 % in 31 Illinois plants"},
 	} {
 		h := l.OnFloc(tt.as, unit.MgPerL(tt.iron), tt.w)

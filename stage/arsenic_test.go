@@ -63,3 +63,25 @@ func TestArsenicIsKept(t *testing.T) {
 		}
 	})
 }
+
+// A year of a plant: arsenic of 21 µg/L, three quarters of it arsenic (III), 2.3 mg/L
+// of iron, aerated and chlorinated ahead of greensand.
+func TestGreensandPlantOfAYear(t *testing.T) {
+	const from = "published: Fields, Chen and Wang 2000, EPA/600/R-00/086 (abstract): 21 to 3 µg/L, iron under 0.1 mg/L; the rest of the water not seen"
+	g := plain()
+	g.before = []media.Process{media.VentedAeration, media.ChlorineFeed}
+	g.water.Particulate, g.water.FreeChlorine, g.water.Oxygen = mg(2.3), unit.MgPerLAsCl2(0.7), mg(8)
+	g.water.Arsenic, g.water.Manganese = unit.UgPerL(21), mg(0.1)
+	g.water.Silica, g.water.OrganicCarbon = mg(20), mg(1) // a common water
+	z := sized(t, "16 x 65", 1)
+	z.Mode = ContinuousFeed
+	o := greensandFilter{}.Run(g.job(t), z)
+	t.Logf("%.2f µg/L of arsenic, %.3f mg/L of iron", o.Out.Arsenic.UgPerL(), o.Out.TotalIron().MgPerL())
+	near(t, "µg/L left of 21", o.Out.Arsenic.UgPerL(), 3, 0.75, from)
+	within(t, "iron left, mg/L", o.Out.TotalIron().MgPerL(), 0, 0.1, from)
+	g.before, g.water.FreeChlorine = []media.Process{media.VentedAeration}, unit.Chlorine{}
+	g.water.ArsenicV = unit.UgPerL(21 * 0.25)
+	if air := (greensandFilter{}).Run(g.job(t), z).Out.Arsenic.UgPerL(); air < 5 {
+		t.Errorf("%.1f µg/L left with air alone, hardly more than with chlorine: arsenic (III) stays", air)
+	}
+}
