@@ -47,3 +47,19 @@ func benchmarkCloud(b *testing.B, draws int) {
 		answered(b, ds[i%len(ds)])
 	}
 }
+
+// BenchmarkCoarse gives first answers on changed inputs, the desk warm.
+func BenchmarkCoarse(b *testing.B) {
+	d := reference(b, "c")
+	answered(b, d)
+	cs, bad := plan.ParseChanges([]string{"iron=7", "pump=8gpm"})
+	if len(bad) > 0 {
+		b.Fatal(bad)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := d.With(cs).Coarse(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

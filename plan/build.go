@@ -74,10 +74,13 @@ func (d *Desk) search(site *stage.Site, c cloud.Cloud, want train.Targets) *trai
 		few, all = c.Draws, nil
 	}
 	w := train.NewWork(site, few, want)
-	w.Whole, w.Leaves = all, d.keptLeaves()
+	w.Whole, w.Leaves, w.Full = all, d.keptLeaves(), fullDraws
 	w.Worth, w.Fails, w.FailureCost = d.worth, d.visits.failingIn, d.set.Of(wrongUnit)
 	return w
 }
+
+// fullDraws is how many plausible waters the range of the cost is taken from.
+const fullDraws = 200
 
 // Believing returns the desk with another cloud of waters and supplies.
 func (d *Desk) Believing(c cloud.Cloud) *Desk {
@@ -108,13 +111,13 @@ func (d *Desk) Answer() (Answer, error) {
 		return a, nil
 	}
 	found := d.Work.Search()
+	a.Considered, a.Pruned = found.Considered, found.Cut
 	all := d.priced(found.Trains)
 	if d == d.warm.of {
 		d.warm.remember(func() []ranked { return all })
 	}
 	chosen := d.choose(all)
 	ranked := chosen.options
-	a.Considered, a.Pruned = found.Considered, found.Cut
 	a.Rejected = d.rejected(ranked)
 	a.Options = d.options(ranked)
 	d.next(&a, chosen)

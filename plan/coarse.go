@@ -44,7 +44,7 @@ func (m *memory) remember(found func() []ranked) {
 const coarseDraws = 200
 
 // coarseRounds are the rounds of a first answer.
-var coarseRounds = []heat{{50, 5, 0}, {coarseDraws, 5, 0}}
+var coarseRounds = []heat{{30, 4, 0}, {coarseDraws, 4, 0}}
 
 // Coarse is a first answer, from a few of the plausible waters and from the trains
 // that the search of the book as opened has found: marked so, and without what is
@@ -78,7 +78,9 @@ func (d *Desk) coarsened() *Desk {
 	c := d.Cloud
 	c.Draws = c.Draws[:min(coarseDraws, len(c.Draws))]
 	c.Quality.Asked, c.Quality.Coarse = len(c.Draws), true
-	return d.Believing(c)
+	e := d.Believing(c)
+	e.Work.Full = 0 // the range of the cost is that of the prices
+	return e
 }
 
 // known ranks known trains, sized for the likeliest water alone and compared over

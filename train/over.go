@@ -51,7 +51,7 @@ type columns struct {
 func (c Carried) Leaf(stage, k int) []float32 { return c.stages[stage].leaves[k][:len(c.Over)] }
 
 // Setting is a setting of a stage by draw, NaN in a draw where it has none or was
-// not worked out (see Full); nil if the stage has none of that name.
+// not worked out (see Work.Full); nil if the stage has none of that name.
 func (c Carried) Setting(stage int, name string) []float32 {
 	s := c.stages[stage]
 	if k, found := slices.BinarySearch(s.names, name); found {
@@ -72,10 +72,9 @@ func (w *Work) Start(es []Evaluation) []*Carried {
 	return cs
 }
 
-// columns makes room for the figures of one stage.
+// columns names the figures of one stage; there is no room for any yet.
 func (w *Work) columns(o stage.Outcome) columns {
-	n := len(w.Whole)
-	c := columns{leaves: table(len(w.Leaves), n), values: table(len(o.Settings), n)}
+	c := columns{leaves: make([][]float32, len(w.Leaves)), values: make([][]float32, len(o.Settings))}
 	for name := range o.Settings {
 		c.names = append(c.names, name)
 	}
@@ -83,18 +82,14 @@ func (w *Work) columns(o stage.Outcome) columns {
 	return c
 }
 
-// table is rows of n figures in one piece.
-func table(rows, n int) [][]float32 {
-	all, t := make([]float32, rows*n), make([][]float32, rows)
-	for k := range t {
-		t[k] = all[k*n : (k+1)*n]
+// grow makes room for n draws.
+func (c columns) grow(n int) {
+	for _, rows := range [][][]float32{c.leaves, c.values} {
+		for k := range rows {
+			rows[k] = append(make([]float32, 0, n), rows[k]...)[:n]
+		}
 	}
-	return t
 }
-
-// Full is how many draws of the cloud are worked out with all settings and the
-// bill. In the rest a stage gives only stage.LeanSettings.
-const Full = 200
 
 // Carry takes trains on to the first `to` draws of the whole cloud. All must
 // have come equally far. Stages that begin several of them act once on a draw.
@@ -106,6 +101,9 @@ func (w *Work) Carry(cs []*Carried, to int) {
 	to = min(to, len(w.Whole))
 	for _, c := range cs {
 		c.Over = append(c.Over, make([]Verdict, max(to-from, 0))...)
+		for _, s := range c.stages {
+			s.grow(len(c.Over))
+		}
 	}
 	root := roots(cs)
 	inParallel(from, to, 16, func(i int) { w.walk(root, i) })
@@ -192,7 +190,7 @@ func (w *Work) down(c *carried, b *branch, i int) {
 	}
 	for _, x := range b.below {
 		j := c.jobFor(0, nil)
-		j.Lean = i >= Full
+		j.Lean = i >= w.Full
 		next := c.with(x.unit, candidate{size: x.size, out: x.unit.Run(&j, x.size)}, nil)
 		w.keep(next, x, i)
 		w.down(next, x, i)

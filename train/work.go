@@ -17,6 +17,7 @@ type Work struct {
 
 	Worth       func(stage.Outcome) float64            // cost of a stage over the years, for the choice of size; nil: fewest cautions
 	Fails       func([]Placed) (chance, calls float64) // chance of failing in one water, and callbacks; nil: hard limits alone
+	Full        int                                    // draws of the whole cloud that are worked out with all settings and the bill; in the rest a stage gives stage.LeanSettings
 	Leaves      []func(*stage.Outcome) float64         // figures kept of every stage in every plausible water
 	FailureCost float64                                // of a stage that breaks a hard limit in some other water
 	middle      int
