@@ -48,7 +48,7 @@ const (
 )
 
 // processNames lists every process with the words printed for it and whether
-// its action is worked out.
+// it is offered: its action worked out, and its place in a train known.
 var processNames = [...]struct {
 	process Process
 	words   string
@@ -120,8 +120,9 @@ func (p Process) Words() string {
 	return string(p)
 }
 
-// Built reports whether the action of the process on a water is worked out. A
-// process that is not built may be named in a book but is never offered.
+// Built reports whether the process is offered: its action on a water worked out and
+// its place in a train known. One that is not may be named in a book, or asked for
+// by name where its action is worked out, but is never offered.
 func (p Process) Built() bool {
 	for _, n := range processNames {
 		if n.process == p {
