@@ -41,6 +41,7 @@ type Answer struct {
 	Perfect cost.Money // what it would be worth to know the well itself
 	Offers  []Offer    // single tests, by worth less price
 	Pairs   []Offer    // two together that leave more than either alone, by worth less price
+	Round   Offer      // the best test with what adds to it; no tests: none pays
 }
 
 // pairsAmong is how many of the best tests are tried two by two.
@@ -65,9 +66,60 @@ func Rank(t *Table, draws []cloud.Draw, tests []Test, seed uint64) Answer {
 	if len(order) > 0 && a.Offers[order[0]].Pays() { // a pair that leaves no more than the best test alone is no use
 		a.Pairs = slices.DeleteFunc(a.Pairs, func(p Offer) bool { return p.Net().Cents() <= a.Offers[order[0]].Net().Cents() })
 	}
+	a.Round = b.round(a.Offers, read, order)
 	sort.SliceStable(a.Offers, func(x, y int) bool { return before(a.Offers[x], a.Offers[y]) })
 	return a
 }
+
+// roundMost is how many tests make a round, and roundAmong from how many of the
+// best they are taken.
+const (
+	roundMost  = 5
+	roundAmong = 8
+)
+
+// round begins with the best test and adds, one at a time, the test that leaves
+// most beside those already made, as long as it adds more than its price by more
+// than chance.
+func (b *bench) round(all []Offer, read [][]scale, order []int) Offer {
+	var made Offer
+	var parts []scale
+	if len(order) == 0 || !all[order[0]].Pays() {
+		return made
+	}
+	made, parts = all[order[0]], read[order[0]]
+	var left []int
+	for _, k := range order[1:] {
+		if !all[k].None && len(left) < roundAmong {
+			left = append(left, k)
+		}
+	}
+	for len(left) > 0 && len(made.Tests) < roundMost {
+		joined := make([]Offer, len(left))
+		eachOf(len(left), func(k int) {
+			x := all[left[k]]
+			joined[k] = Offer{Tests: slices.Concat(made.Tests, x.Tests), Price: made.Price.AddTogether(x.Price), Days: max(made.Days, x.Days)}
+			if both := slices.Concat(parts, read[left[k]]); len(both) <= partsMost {
+				joined[k].Value = b.value(both)
+			}
+		})
+		best := -1
+		for k, o := range joined {
+			if o.Pays() && better(o, made) && (best < 0 || before(o, joined[best])) {
+				best = k
+			}
+		}
+		if best < 0 {
+			break
+		}
+		made, parts = joined[best], slices.Concat(parts, read[left[best]])
+		left = slices.Delete(left, best, best+1)
+	}
+	return made
+}
+
+// partsMost is how many figures a policy may look at.
+const partsMost = 60
 
 // before orders by what is left over the price, the worthless last.
 func before(a, b Offer) bool {

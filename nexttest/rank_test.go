@@ -97,6 +97,7 @@ func TestTheSameOnAnyNumberOfCores(t *testing.T) {
 		for k := range a.Pairs {
 			a.Pairs[k].Tests = nil
 		}
+		a.Round.Tests = nil
 		return a
 	}
 	want := strip(Rank(table, draws, offered(), 9))
@@ -165,5 +166,33 @@ func BenchmarkSimulate(b *testing.B) {
 		for _, x := range tests {
 			simulate(x, draws, 1).scales()
 		}
+	}
+}
+
+// A round joins what adds to the best test and leaves out what does not: with all
+// on the product of iron and yield it needs both and no second reading of either.
+func TestRound(t *testing.T) {
+	draws := waters(2000, 3)
+	table := NewTable([]Decision{{ID: "keep"}, {ID: "act"}}, len(draws))
+	for i := range draws {
+		loss := 5000.0
+		if ferrous(&draws[i]) > 4 && yield(&draws[i]) > 8 {
+			loss = -15000
+		}
+		table.Set(i, 1, cost.USD(loss))
+	}
+	a := Rank(table, draws, offered(), 4)
+	got := map[string]bool{}
+	for _, x := range a.Round.Tests {
+		got[x.ID] = true
+	}
+	if !got["yield-test"] || len(got) < 2 || len(got) > 4 || got["nitrate"] || got["hardness-on-site"] {
+		t.Errorf("round %v", got)
+	}
+	if a.Round.Net().Cents() < a.Offers[0].Net().Cents() {
+		t.Errorf("the round leaves %s, the best test alone %s", a.Round.Net(), a.Offers[0].Net())
+	}
+	if r := Rank(pumps(draws, []float64{14}), draws, offered(), 4).Round; len(r.Tests) != 0 {
+		t.Errorf("a round of %d tests where there is nothing to decide", len(r.Tests))
 	}
 }

@@ -107,7 +107,7 @@ func (d *Desk) Answer() (Answer, error) {
 	if d.needsNothing() {
 		a.Pruned = map[string]int{}
 		a.Cautions = d.cautions(nil)
-		a.Sampling = d.sampling(nil, nil)
+		a.NextSay, a.Sampling = nothingToTest, d.sampling(nil, nil)
 		return a, nil
 	}
 	found := d.Work.Search()

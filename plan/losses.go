@@ -85,7 +85,7 @@ func (d *Desk) lossesOf(ds []decision, c chosen) [][]float64 {
 	return losses
 }
 
-// asRanked shifts the losses of each train, alike in all draws, so that its best
+// asRanked shifts the losses of each train, alike in all draws in which it does its work, so that its best
 // start costs on the mean what the train is ranked by: what is done as things
 // stand is the first option, and a test is worth what moves it from there.
 func (d *Desk) asRanked(losses [][]float64, ds []decision) {
@@ -96,15 +96,38 @@ func (d *Desk) asRanked(losses [][]float64, ds []decision) {
 				least = math.Min(least, meanOf(losses, last))
 			}
 		}
-		shift := ds[first].train.expected - (least - d.workUSD(ds[first].work))
-		for _, row := range losses {
+		r := ds[first].train
+		shift := r.expected - (least - d.workUSD(ds[first].work))
+		weight := r.weights()
+		for i, row := range losses {
 			for k := first; k < last; k++ {
-				row[k] += shift
+				row[k] += shift * weight[i]
 			}
 		}
 		first = last
 	}
 }
+
+// weights are the parts that the draws have in a shift of mean one: where a train
+// fails all trains that fail are alike, and none is shifted against another.
+func (r *ranked) weights() []float64 {
+	ws, sum := make([]float64, len(r.over.Over)), 0.0
+	for i, v := range r.over.Over {
+		ws[i] = 1 - v.Fails
+		sum += ws[i]
+	}
+	mean := sum / float64(len(ws))
+	for i := range ws {
+		if ws[i] /= mean; mean < 1-mostlyFails {
+			ws[i] = 1
+		}
+	}
+	return ws
+}
+
+// mostlyFails is a chance of failing from which too few draws are left to carry
+// a shift.
+const mostlyFails = 0.9
 
 // workUSD is what the usual work on the well costs on the mean, beside the train.
 func (d *Desk) workUSD(w wellWork) float64 {
@@ -506,7 +529,7 @@ func (x decision) id() string {
 // words says what a decision is.
 func (d *Desk) words(x decision) string {
 	if x.train == nil {
-		return "do nothing"
+		return "leave the water as it is"
 	}
 	var parts []string
 	switch x.work {

@@ -49,6 +49,9 @@ const fewestForTests = 500
 // seedOfTests makes the simulated results the same each time.
 const seedOfTests = 20250811
 
+// nothingToTest is said where the water asks for no train.
+const nothingToTest = "Nothing measured asks for a train, so no test changes the choice. Test each year, and again when the water changes."
+
 // next fills in which test is worth making, and the sampling round for it.
 func (d *Desk) next(a *Answer, c chosen) {
 	var wants []nexttest.Want
@@ -59,6 +62,9 @@ func (d *Desk) next(a *Answer, c chosen) {
 
 // nextTests values every test on the losses; with too few waters it says so.
 func (d *Desk) nextTests(c chosen) (tests []NextTest, say string, wants []nexttest.Want, onSite []string) {
+	if d.ask.Brief {
+		return []NextTest{}, "", nil, nil
+	}
 	if len(d.Cloud.Draws) < fewestForTests {
 		return []NextTest{}, "The worth of a test is not worked out: that takes some hundreds of plausible waters.", nil, nil
 	}
@@ -71,14 +77,11 @@ func (d *Desk) nextTests(c chosen) (tests []NextTest, say string, wants []nextte
 	tests = []NextTest{}
 	for _, o := range w.offers() {
 		tests = append(tests, w.test(o))
-		if !o.Pays() {
-			continue
-		}
-		for _, t := range o.Tests {
-			wants = append(wants, t.Wants...)
-			if len(t.Wants) == 0 && !slices.Contains(onSite, t.Words) {
-				onSite = append(onSite, t.Words)
-			}
+	}
+	for _, t := range found.Round.Tests {
+		wants = append(wants, t.Wants...)
+		if len(t.Wants) == 0 && t.Days <= 1 { // a test of the well is made on a day of its own
+			onSite = append(onSite, t.Words)
 		}
 	}
 	return tests, w.summary(tests), wants, onSite
@@ -210,6 +213,13 @@ func (w wording) summary(tests []NextTest) string {
 	}
 	if !slices.ContainsFunc(tests, func(t NextTest) bool { return t.Pays }) {
 		return "No test is worth its price: none within its error changes the choice enough. " + perfect
+	}
+	if r := w.found.Round; len(r.Tests) > 1 {
+		var ids []string
+		for _, t := range r.Tests {
+			ids = append(ids, strings.ReplaceAll(t.ID, "-", " "))
+		}
+		perfect += fmt.Sprintf(" Worth making on one round: %s, together %s for %s.", strings.Join(ids, ", "), r.Worth, r.Price.Mid)
 	}
 	return perfect
 }
