@@ -161,7 +161,7 @@ func TestRejectedTrains(t *testing.T) {
 		{"c", "polyphosphate-feed", "not for this iron", []string{"iron-manganese"}},
 		{"e", "air-injection-filter", "feeds the organisms; proven here", []string{"bacteria"}},
 		{"e", "softener", "softener first", []string{"ferric", "iron_bacteria", "sulfide"}},
-		{"e", "lightweight-media-filter", "slime and sulfide", []string{"sulfide", "slime_reaches_bed"}},
+		{"e", "lightweight-media-filter", "slime and sulfide", []string{"sulfide", "slime_reaches_bed", "bacteria"}},
 		{"e", "ultraviolet", "iron and slime coat the sleeve", []string{"iron"}},
 		{"e", "greensand-filter", "permanganate on slime", []string{"slime_reaches_bed", "bacteria"}},
 		{"f", "air-injection-filter", "manganese at pH 7.1, sulfur", []string{"manganese_health"}},

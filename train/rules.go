@@ -27,6 +27,7 @@ const (
 	Needs             // First is of no use unless one of Then follows
 	Behind            // First is of no use unless one of Then stands ahead
 	Apart             // First and Then must not stand in one train
+	Beside            // First is of no use unless one of Then stands somewhere in the train
 )
 
 // Rules are the interaction rules that bear on order.
@@ -66,16 +67,22 @@ var orderRules = []OrderRule{
 	{"air_pocket_and_oxidant", oxidants, []media.Process{media.AirInjectionFilter}, nil, Apart, nil,
 		"a chemical feed makes the air pocket needless",
 		source.CommonPractice, "usual order of treatment"},
+	{"rust_on_dissolving_bed", []media.Process{media.CalciteBed, media.MagnesiaBlendBed}, append([]media.Process{media.CartridgeFilter, media.Softener}, filters...), nil, Beside, rust,
+		"a bed that dissolves is no iron filter: rust coats its grains and stops them, so something else must hold the rust",
+		source.CommonPractice, "usual order of treatment"},
 	{"ultraviolet_last", []media.Process{media.Ultraviolet}, append([]media.Process{media.Softener, media.CarbonFilter, media.CartridgeFilter}, filters...), nil, Never, nil,
 		"ultraviolet stands last: nothing that can grow or shed may follow it",
 		source.CommonPractice, "disinfection practice"},
 }
 
+// rust reports whether more rust is in the raw water than is wanted at the tap.
+func rust(q quest) bool { return q.raw.Particulate.MgPerL() > q.want.Iron.MgPerL() }
+
 var oxidisingAndFilters = append(append([]media.Process{media.ContactTank}, oxidising...), filters...)
 
 // unlawful returns the first rule that a train so far breaks, whatever follows.
 func unlawful(t Train, q quest) (OrderRule, bool) {
-	return firstBroken(t, q, func(r OrderRule) bool { return r.Law != Needs })
+	return firstBroken(t, q, func(r OrderRule) bool { return r.Law != Needs && r.Law != Beside })
 }
 
 // incomplete returns the first rule that a finished train breaks.
@@ -106,6 +113,8 @@ func (r OrderRule) broken(t Train) bool {
 	case Behind:
 		i := t.index(r.First)
 		return i >= 0 && t[:i].index(r.Then) < 0
+	case Beside:
+		return t.Has(r.First...) && !t.Has(r.Then...)
 	default:
 		return t.Has(r.First...) && t.Has(r.Then...)
 	}

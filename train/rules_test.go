@@ -10,7 +10,7 @@ import (
 
 // rusty is a quest on raw water with work for every stage.
 func rusty() quest {
-	w := water.State{Ferrous: unit.MgPerL(5), Manganese: unit.MgPerL(0.3), PH: unit.PHOf(7.2)}
+	w := water.State{Ferrous: unit.MgPerL(5), Particulate: unit.MgPerL(1), Manganese: unit.MgPerL(0.3), PH: unit.PHOf(7.2)}
 	return quest{raw: w, now: w, want: Targets{Iron: unit.MgPerL(0.3), Manganese: unit.MgPerL(0.05), Sulfide: unit.MgPerLAsH2S(0.05)}}
 }
 
@@ -32,6 +32,7 @@ func TestOrderRules(t *testing.T) {
 		{"contact_needs_oxidant", Train{media.ContactTank, media.CoatedSandFilter}, Train{media.ChlorineFeed, media.ContactTank, media.CoatedSandFilter}},
 		{"double_air", Train{media.PressureAeration, media.AirInjectionFilter}, Train{media.AirInjectionFilter}},
 		{"air_pocket_and_oxidant", Train{media.ChlorineFeed, media.AirInjectionFilter}, Train{media.AirInjectionFilter}},
+		{"rust_on_dissolving_bed", Train{media.CalciteBed}, Train{media.SedimentFilter, media.CalciteBed}},
 		{"ultraviolet_last", Train{media.Ultraviolet, media.Softener}, Train{media.Softener, media.Ultraviolet}},
 	}
 	seen := map[string]bool{}
