@@ -7,11 +7,10 @@ import (
 
 	"pgregory.net/rapid"
 
-	"wellwright/source"
 	"wellwright/unit"
 )
 
-func arsenicLaw() *ArsenicLaw { return standard().ArsenicLaw(source.Set{}) }
+func arsenicLaw() *ArsenicLaw { return standard().ArsenicLaw() }
 
 // common is the standard water of the laws.
 func common() FlocWater {
@@ -27,7 +26,7 @@ func TestArseniteIsTurned(t *testing.T) {
 	left := func(set func(*Dosed)) float64 {
 		d := base
 		set(&d)
-		return 50 - l.Turned(d).UgPerL()
+		return 50 - l.residual(d).UgPerL()
 	}
 	chlorine := left(func(d *Dosed) { d.Free, d.Time = unit.MgPerLAsCl2(0.1), time.Second })
 	rate := -math.Log(chlorine/50) / (0.1 / (70.9 * 1000))
@@ -191,4 +190,52 @@ func TestFerricForArsenic(t *testing.T) {
 	f := FerricChlorideOf(unit.MgPerL(0.3))
 	near(t, "ferric chloride, mg/L", f.Dry.MgPerL(), 0.87, 0.005, from)
 	near(t, "alkalinity eaten, meq/L, over chloride added, meq/L", f.Alkalinity.MeqPerL()/(f.Chloride.MgPerL()/35.45), 1, 1e-9, "three acids and three chlorides for each iron: charge")
+}
+
+// Beside iron that an oxidant turns, arsenic (III) goes by the ratio of their rates; with
+// nothing but air it stays; and no more turns than was there.
+func TestArseniteBesideIron(t *testing.T) {
+	l := arsenicLaw()
+	d := Dosed{Temperature: unit.Celsius(25), PH: unit.PHOf(7), Arsenite: unit.UgPerL(50), Time: 10 * time.Second}
+	x := Mix{IronII: unit.MgPerL(2), Permanganate: unit.MgPerL(2 * 0.943)}
+	y := Mix{IronII: unit.MgPerL(0.02)}
+	left := 50 - l.Turned(x, y, d).UgPerL()
+	near(t, "µg/L left of 50 as permanganate takes 99 % of the iron", left, 50*math.Pow(0.01, 4e4/5e4), 0.02, "by hand: two rates in competition, 0.01 to the power of their ratio")
+	if got := l.Turned(Mix{IronII: unit.MgPerL(2), Oxygen: unit.MgPerL(8)}, y, d).UgPerL(); got != 0 {
+		t.Errorf("air that turns iron turns %.2f µg/L of arsenic (III); none is counted on", got)
+	}
+	half := l.Turned(Mix{IronII: unit.MgPerL(2), Permanganate: unit.MgPerL(0.943)}, y, d).UgPerL()
+	if half <= 0 || half >= 50-left {
+		t.Errorf("half the permanganate turns %.1f µg/L, a full dose %.1f", half, 50-left)
+	}
+}
+
+// The share that the rate law asks is that of the full speciation of arsenic.
+func TestArseniteIonIsThatOfTheForms(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		m := standard()
+		warm, ph := unit.Celsius(rapid.Float64Range(0, 40).Draw(r, "C")), unit.PHOf(rapid.Float64Range(4, 11).Draw(r, "pH"))
+		salt := IonicMolPerL(rapid.Float64Range(0, 0.1).Draw(r, "I"))
+		if a, b := m.arseniteIon(warm, ph, salt), m.Arsenic(warm, ph, salt).Arsenite[1]; math.Abs(a-b) > 1e-12 {
+			r.Fatalf("%g, by all forms %g", a, b)
+		}
+	})
+}
+
+func BenchmarkArseniteTurned(b *testing.B) {
+	l := arsenicLaw()
+	d := Dosed{Temperature: unit.Celsius(10), PH: unit.PHOf(7.2), Ionic: IonicMolPerL(0.005), Arsenite: unit.UgPerL(5), Time: 10 * time.Second}
+	x, y := Mix{IronII: unit.MgPerL(2), FreeChlorine: unit.MgPerLAsCl2(3)}, Mix{IronII: unit.MgPerL(0.01), FreeChlorine: unit.MgPerLAsCl2(0.7)}
+	b.ReportAllocs()
+	for b.Loop() {
+		l.Turned(x, y, d)
+	}
+}
+
+func BenchmarkArsenicOnFloc(b *testing.B) {
+	l, w := arsenicLaw(), common()
+	b.ReportAllocs()
+	for b.Loop() {
+		l.OnFloc(five(5), unit.MgPerL(2), w)
+	}
 }

@@ -25,6 +25,7 @@ func (a ArsenicAmounts) Sum() unit.Concentration {
 type ArsenicLaw struct {
 	m                                      *Model
 	chlorine, chloramine, pink, ozone      float64 // L/(mol s)
+	at7                                    float64 // shares that meet, at pH 7 and 25 °C
 	least, usual, most                     holding
 	silica, carbonate, organic             float64
 	volumes                                [3]float64 // least, usual, most
@@ -40,9 +41,11 @@ type holding struct {
 	share     float64 // most arsenic for one of iron, by weight
 }
 
-// ArsenicLaw returns the laws of arsenic with the user's own values where set has
-// them.
-func (m *Model) ArsenicLaw(set source.Set) *ArsenicLaw {
+// ArsenicLaw returns the laws of arsenic with the user's own values where the model
+// has them.
+func (m *Model) ArsenicLaw() *ArsenicLaw { return &m.held }
+
+func (m *Model) arsenicLaw(set source.Set) ArsenicLaw {
 	at := func(f source.Factor) [3]float64 {
 		low, mid, high := set.Range(f)
 		return [3]float64{low, mid, high}
@@ -51,7 +54,7 @@ func (m *Model) ArsenicLaw(set source.Set) *ArsenicLaw {
 	hold := func(n int, other int) holding {
 		return holding{sites: s[n], uptake: u[n], phosphate: p[n], arsenite: i[other], share: w[n]}
 	}
-	return &ArsenicLaw{
+	l := ArsenicLaw{
 		m: m, chlorine: set.Of(arseniteChlorine), chloramine: set.Of(arseniteChloramine),
 		pink: set.Of(arsenitePermanganate), ozone: set.Of(arseniteOzone),
 		least: hold(0, 2), usual: hold(1, 1), most: hold(2, 0),
@@ -59,9 +62,12 @@ func (m *Model) ArsenicLaw(set source.Set) *ArsenicLaw {
 		volumes: at(adsorberVolumes), steep: set.Of(adsorberSteep), halfArsenic: set.Of(adsorberHalf),
 		halfPhosphate: set.Of(adsorberPhosphate), iii: set.Of(adsorberArsenite),
 	}
+	l.at7 = l.meeting(unit.Celsius(25), unit.PHOf(7), IonicMolPerL(0))
+	return l
 }
 
-// Dosed is what As(III) meets in a water, and for how long.
+// Dosed is what As(III) meets in a water, and for how long. [ArsenicLaw.Turned] takes
+// chlorine and permanganate from the mix.
 type Dosed struct {
 	Temperature  unit.Temperature
 	PH           unit.PH
@@ -74,7 +80,7 @@ type Dosed struct {
 	Time         time.Duration
 }
 
-// Turned returns the As(III) that oxidants turn to As(V). Air does not: it takes
+// residual returns the As(III) that steady oxidants turn to As(V). Air does not: it takes
 // days to weeks, and is left out.
 //
 //	As = As0 (1 - exp(-Σ k C t)), and no more than the oxidants have electrons for
@@ -87,12 +93,12 @@ type Dosed struct {
 // law with pH, that the ion meets the acid, is from memory. Error: a factor of two; the time is over in seconds where there is a residual.
 // Source: Dodd et al. 2006, Environ. Sci. Technol. 40:3285 (abstract seen: 2.6e5
 // for free chlorine, 1.5e6 for ozone, 0.43 for monochloramine at pH 7).
-func (l *ArsenicLaw) Turned(d Dosed) unit.Concentration {
+func (l *ArsenicLaw) residual(d Dosed) unit.Concentration {
 	free, combined := d.Free.MgPerLAsCl2()/(molCl2*mgPerG), d.Combined.MgPerLAsCl2()/(molCl2*mgPerG)
 	pink, ozone := d.Permanganate.MgPerL()/(molKMnO4*mgPerG), d.Ozone.MgPerL()/(molO3*mgPerG)
 	k := l.chloramine*combined + l.pink*pink + l.ozone*ozone
 	if free > 0 {
-		k += l.chlorine * l.meeting(d.Temperature, d.PH, d.Ionic) / l.meeting(unit.Celsius(25), unit.PHOf(7), IonicMolPerL(0)) * free
+		k += l.chlorine * l.meeting(d.Temperature, d.PH, d.Ionic) / l.at7 * free
 	}
 	there := math.Max(0, d.Arsenite.MgPerL())
 	turned := there * (1 - math.Exp(-k*math.Max(0, d.Time.Seconds())))
@@ -102,7 +108,14 @@ func (l *ArsenicLaw) Turned(d Dosed) unit.Concentration {
 
 // meeting is the share of both partners in the form that reacts.
 func (l *ArsenicLaw) meeting(t unit.Temperature, ph unit.PH, i IonicStrength) float64 {
-	return l.m.FreeAcidShare(t, ph) * l.m.Arsenic(t, ph, i).Arsenite[1]
+	return l.m.FreeAcidShare(t, ph) * l.m.arseniteIon(t, ph, i)
+}
+
+// arseniteIon is the share of arsenic (III) that has lost a proton, as Arsenic has it.
+func (m *Model) arseniteIon(t unit.Temperature, ph unit.PH, i IonicStrength) float64 {
+	g, _ := davies(debyeA(t.Kelvin()), i.molL)
+	x := math.Exp(ln10*(m.logK(kArsenite, powersOf(t.Kelvin()))+ph.Value()) + g)
+	return x / (1 + x)
 }
 
 // OxidantForArsenite returns the oxidant that one milligram of As(III) takes, and

@@ -39,8 +39,9 @@ func turnedFormula() formula.Formula {
 		Examples: formula.By(formula.On("arsenic_iii=50 ug/L", "ph=7", "free_chlorine=0.1 mg/L as Cl2", "time=1 s", "temperature=25 C").Is("left", "0.03466 mg/L", "0.0005 mg/L", "published rate at pH 7, 2.6e5 L/(mol s); by hand: 50 · exp(-2.6e5 · 1.410e-6)"),
 			formula.On("arsenic_iii=50 ug/L", "ph=7", "combined_chlorine=2 mg/L as Cl2", "time=4 h").Is("left", "0.042 mg/L", "0.001 mg/L", "published rate 0.43 at pH 7; by hand: 50 · exp(-0.43 · 2.82e-5 · 14400)")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
-			d := Dosed{Temperature: warm.Of(a), PH: ph.Of(a), Arsenite: as.Of(a), Free: free.Of(a), Combined: combined.Of(a), Permanganate: pink.Of(a), Ozone: ozone.Of(a), Time: t.Of(a)}
-			left := as.Of(a).MgPerL() - New(a.Factors).ArsenicLaw(a.Factors).Turned(d).MgPerL()
+			x := Mix{FreeChlorine: free.Of(a), CombinedChlorine: combined.Of(a), Permanganate: pink.Of(a)}
+			d := Dosed{Temperature: warm.Of(a), PH: ph.Of(a), Arsenite: as.Of(a), Ozone: ozone.Of(a), Time: t.Of(a)}
+			left := as.Of(a).MgPerL() - New(a.Factors).ArsenicLaw().Turned(x, x, d).MgPerL()
 			chlorine, _ := OxidantForArsenite(Hypochlorite)
 			return formula.Give(formula.MgL.Gives("left", "As", "still as arsenic (III)", unit.MgPerL(left)),
 				formula.Chlorine.Gives("chlorine_needed", "", "taken up by the arsenic (III) alone", unit.MgPerLAsCl2(chlorine*as.Of(a).MgPerL()))), nil
@@ -84,7 +85,7 @@ func onFlocFormula() formula.Formula {
 			formula.On("arsenic_v=500 ug/L", "iron=2 mg/L", "ph=7.5").Is("left", "0.4 mg/L", "0.0001 mg/L", "by hand: 2 mg/L of iron holds a twentieth of its weight")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			as := ArsenicAmounts{III: iii.Of(a), V: v.Of(a)}
-			h := New(a.Factors).ArsenicLaw(a.Factors).OnFloc(as, fe.Of(a), c.water(a))
+			h := New(a.Factors).ArsenicLaw().OnFloc(as, fe.Of(a), c.water(a))
 			left := func(x ArsenicAmounts) unit.Concentration {
 				return unit.MgPerL(math.Max(0, as.Sum().MgPerL()-x.Sum().MgPerL()))
 			}
@@ -110,7 +111,7 @@ func ferricFormula() formula.Formula {
 		Examples: formula.By(formula.On("arsenic_v=25 ug/L", "iron=0.3 mg/L").Is("iron", "0.2 mg/L", "0.001 mg/L", from).Is("ferric_chloride", "0.581 mg/L", "0.002 mg/L", from),
 			formula.On("arsenic_v=25 ug/L", "iron=0.6 mg/L").Is("iron", "0 mg/L", "0.001 mg/L", "24 : 1 is enough")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
-			dose := New(a.Factors).ArsenicLaw(a.Factors).IronForArsenic(as.Of(a), fe.Of(a))
+			dose := New(a.Factors).ArsenicLaw().IronForArsenic(as.Of(a), fe.Of(a))
 			f := FerricChlorideOf(dose)
 			return formula.Give(formula.MgL.Gives("iron", "Fe", "to feed", dose), formula.MgL.Gives("ferric_chloride", "", "dry FeCl3", f.Dry),
 				formula.Alkalinity.Gives("alkalinity_eaten", "", "by it", f.Alkalinity), formula.MgL.Gives("chloride_added", "", "by it", f.Chloride)), nil
@@ -131,7 +132,7 @@ func adsorberFormula() formula.Formula {
 		Examples: formula.By(formula.On("arsenic_v=30 ug/L", "ph=7.5").Is("bed_volumes", "25000", "1", "by hand: the water that the figure in print is for (from memory)"),
 			formula.On("arsenic_v=30 ug/L", "ph=7.5", "outlet=5 ug/L").Is("bed_volumes", "17500", "700", "published: about 30 % shorter to 5 than to 10 µg/L, US EPA demonstrations, AQUA 70(5):665 (abstract)")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
-			law := New(a.Factors).ArsenicLaw(a.Factors)
+			law := New(a.Factors).ArsenicLaw()
 			n := law.AdsorberLife(ArsenicAmounts{III: iii.Of(a), V: v.Of(a)}, to.Of(a), c.water(a))
 			if math.IsInf(n.Usual, 1) {
 				return formula.Outcome{}, fmt.Errorf("arsenic_bed_life: outlet %v is no less than the %v that comes in; want less", to.Of(a), unit.MgPerL(iii.Of(a).MgPerL()+v.Of(a).MgPerL()))

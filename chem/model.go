@@ -15,6 +15,7 @@ import (
 type Model struct {
 	shift [nConstants]float64 // user's log K less the default, at 25 °C
 	rate  rates
+	held  ArsenicLaw
 }
 
 // New makes a model with the user's own values where set has them.
@@ -24,6 +25,7 @@ func New(set source.Set) *Model {
 		f := factorOf(k)
 		m.shift[k] = set.Of(f) - f.Value
 	}
+	m.held = m.arsenicLaw(set)
 	return m
 }
 

@@ -5,29 +5,32 @@ import (
 	"time"
 
 	"wellwright/chem"
-	"wellwright/media"
 	"wellwright/unit"
 	"wellwright/water"
 )
 
-// arsenicForms are the arsenic of a water by what it carries. What is known to be
-// oxidised counts as As(V), and all of it behind a feed that turns it; else what a
-// residual in the water turns within a minute. The rest counts as As(III): air and
-// combined chlorine turn next to none.
+// arsenicForms are the arsenic of a water by what it carries: what has been oxidised
+// on its way, and the rest as As(III).
 func (j *Job) arsenicForms(w water.State) chem.ArsenicAmounts {
 	all := w.Arsenic.MgPerL()
 	v := math.Min(all, w.ArsenicV.MgPerL())
-	if j.Has(media.ChlorineFeed, media.PermanganateFeed, media.OzoneFeed) {
-		v = all
-	}
-	if v < all && strongOxidant(w) {
-		v += j.Site.Model.ArsenicLaw(j.Site.Factors).Turned(chem.Dosed{
-			Temperature: w.Temperature, PH: w.PH, Arsenite: unit.MgPerL(all - v),
-			Free: w.FreeChlorine, Combined: w.CombinedChlorine, Permanganate: w.Permanganate, Time: time.Minute,
-		}).MgPerL()
-	}
 	return chem.ArsenicAmounts{III: unit.MgPerL(all - v), V: unit.MgPerL(v)}
 }
+
+// arsenicTurned lets what oxidises in a vessel turn arsenic (III) too: free chlorine
+// and permanganate. Air and combined chlorine turn next to none.
+func (j *Job) arsenicTurned(w water.State, x, y *chem.Mix, c *chem.Conditions, t time.Duration) water.State {
+	iii := w.Arsenic.MgPerL() - w.ArsenicV.MgPerL()
+	if iii <= arsenicTrace*w.Arsenic.MgPerL() || x.FreeChlorine.MgPerLAsCl2() <= 0 && x.Permanganate.MgPerL() <= 0 {
+		return w
+	}
+	turned := j.Site.Model.ArsenicLaw().Turned(*x, *y, chem.Dosed{Temperature: c.Temperature, PH: w.PH, Ionic: c.Ionic, Arsenite: unit.MgPerL(iii), Time: t})
+	w.ArsenicV = unit.MgPerL(w.ArsenicV.MgPerL() + turned.MgPerL())
+	return w
+}
+
+// arsenicTrace is the share of arsenic (III) that is no longer followed: judgement.
+const arsenicTrace = 1e-3
 
 // flocWater is what in a water competes with arsenic for iron.
 func flocWater(w water.State) chem.FlocWater {
@@ -56,13 +59,14 @@ func (j *Job) flocHold(h chem.FlocHold) chem.ArsenicAmounts {
 //
 // Source: mass balance; what iron takes up as [chem.ArsenicLaw.OnFloc].
 func (b *bed) arsenicLeft(in, out water.State, held float64) (all, v unit.Concentration) {
+	in.ArsenicV = unit.MgPerL(math.Max(in.ArsenicV.MgPerL(), out.ArsenicV.MgPerL())) // a residual goes on turning it in the bed
 	forms := b.j.arsenicForms(in)
 	held = math.Max(0, held)
 	if held < traceMgL || in.Arsenic.MgPerL() <= 0 {
 		return in.Arsenic, forms.V
 	}
 	floc := held + out.Particulate.MgPerL()
-	law := b.j.Site.Model.ArsenicLaw(b.j.Site.Factors)
+	law := b.j.Site.Model.ArsenicLaw()
 	on := b.j.flocHold(law.OnFloc(forms, unit.MgPerL(floc), flocWater(in)))
 	share := held / floc
 	v = unit.MgPerL(math.Max(0, forms.V.MgPerL()-share*on.V.MgPerL()))

@@ -114,7 +114,7 @@ func (b *bed) adsorberLife(w water.State) adsorber {
 	if l.arsenic.MgPerL() > 0 {
 		l.oxidised = forms.V.MgPerL() / l.arsenic.MgPerL()
 	}
-	law := j.Site.Model.ArsenicLaw(set)
+	law := j.Site.Model.ArsenicLaw()
 	n := law.AdsorberLife(forms, l.to, flocWater(w))
 	short := math.Min(1, b.emptyBedMinutes(j.Typical())/set.Of(adsorberContact))
 	gal := float64(max(1, b.z.Count)) * b.z.Media.Gal()

@@ -82,7 +82,7 @@ func (j *Job) React(w water.State, v chem.Vessel) (water.State, error) {
 	if err != nil {
 		return w, err
 	}
-	return j.remixed(w, y, c), nil
+	return j.arsenicTurned(j.remixed(w, y, c), &x, &y, &c, v.Time), nil
 }
 
 // aerated gives the water oxygen without letting gas out.
