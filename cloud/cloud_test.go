@@ -110,7 +110,7 @@ func TestFieldReadingsStand(t *testing.T) {
 		tol            float64
 	}{
 		{wellC(), "ph", 7.4, 7.4, 7.4, 0.05},
-		{wellC(), "hardness_mg_l_as_caco3", 380, 380, 380, 380 * 0.03}, // the charge is out by 2 %
+		{wellC(), "hardness_mg_l_as_caco3", 380, 380, 380, 380 * 0.04}, // the charge is out by 2 %: by 4 % of the cations, and the belief is neutral
 		{wellC(), "alkalinity_mg_l_as_caco3", 318, 318, 318, 318 * 0.03},
 		{wellF(), "sulfide_mg_l_as_h2s", 2.4, 2.4, 2.4, 0.3},
 		{wellF(), "manganese_mg_l", 0.65, 0.65, 0.65, 0.03},

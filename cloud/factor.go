@@ -10,8 +10,8 @@ var (
 	errLabIon = source.Factor{Name: "cloud_error_lab_ion", What: "error of a laboratory salt ion, one standard deviation",
 		Value: 0.05, Low: 0.02, High: 0.1, Kind: source.CommonPractice, From: "as for metals"}
 	errAlkalinity = source.Factor{Name: "cloud_error_alkalinity", What: "error of an alkalinity titration, one standard deviation",
-		Value: 0.04, Low: 0.02, High: 0.1, Kind: source.CommonPractice, From: "end point of a drop or digital titration"}
-	errHardness = source.Factor{Name: "cloud_error_hardness", What: "error of calcium and magnesium, one standard deviation",
+		Value: 0.05, Low: 0.02, High: 0.1, Kind: source.CommonPractice, From: "end point of a drop or digital titration; charge balances of the open sheets of Ohio EPA, docs/calibration.md"}
+	errHardness = source.Factor{Name: "cloud_error_hardness", What: "error of a hardness titration, one standard deviation",
 		Value: 0.03, Low: 0.02, High: 0.05, Kind: source.CommonPractice, From: "printed hardness and that of the two metals agree within 5 %"}
 	errFerrousKit = source.Factor{Name: "cloud_error_field_ferrous", What: "error of a ferrous iron kit read within two minutes, one standard deviation",
 		Value: 0.10, Low: 0.05, High: 0.2, Kind: source.CommonPractice, From: "colour comparison or pocket photometer"}

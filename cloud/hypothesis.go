@@ -27,6 +27,10 @@ var (
 	faultMajors      = faultFactor("majors", "something else is wrong with the salts of a report", 0.02)
 	faultWeigh       = source.Factor{Name: "cloud_fault_evidence", What: "how many times a word about the bottle raises the odds of its fault, or divides them",
 		Value: 10, Low: 3, High: 30, Kind: source.CommonPractice, From: "strong evidence"}
+	faultCold  = faultFactor("cold_meter", "conductivity on site was not brought to 25 °C", 0.05)
+	faultMeter = faultFactor("conductivity", "something else is wrong with conductivity", 0.02)
+	coldMeter  = source.Factor{Name: "cloud_cold_meter", What: "conductivity at the temperature of a well over that at 25 °C",
+		Value: 0.75, Low: 0.65, High: 0.85, Kind: source.CommonPractice, From: "2 % for each degree below 25 °C"}
 	otherSpread = source.Factor{Name: "cloud_other_spread", What: "error of a result that something else is wrong with, natural logarithm",
 		Value: 1.6, Low: 1, High: 3, Kind: source.Judgement, From: "out by a factor of five either way: a heavy tail, so that the nearest named fault does not always win"}
 	hoseRust = source.Factor{Name: "cloud_hose_rust", What: "rust that a corroded tap adds to a sample", Unit: "mg/L",
@@ -42,7 +46,7 @@ func faultFactor(name, what string, p float64) source.Factor {
 
 func hypothesisFactors() []source.Factor {
 	return []source.Factor{faultUnacidified, faultLate, faultAcidFirst, faultSoftener, faultUnits, faultSwapped, faultHoseBib, faultFirstDraw,
-		faultColour, faultKitRust, faultTank, faultAirSample, faultOther, faultMajors, faultWeigh, otherSpread, hoseRust, softenedLeak}
+		faultColour, faultKitRust, faultTank, faultAirSample, faultOther, faultMajors, faultCold, faultMeter, coldMeter, faultWeigh, otherSpread, hoseRust, softenedLeak}
 }
 
 // hypothesis is a fault with its words.
@@ -70,6 +74,7 @@ func (b *balance) suspect(ms []posterior.Measure) []hypothesis {
 		}))
 	}
 	h.add("air-in-sample", "air got into the oxygen sample", b.set.Of(faultAirSample), kind(posterior.OxygenRead, func(m *posterior.Measure) { m.SD = math.Hypot(m.SD, 2) }))
+	h.meter()
 	h.others()
 	return h.list
 }
@@ -221,6 +226,21 @@ func (h *suspicion) kits() {
 	h.add("kit-misses-rust", "the kit does not dissolve rust", h.set.Of(faultKitRust), kind(posterior.IronTotalKit, func(m *posterior.Measure) {
 		m.Terms = []posterior.Term{{Of: posterior.Ferrous, Times: 1}, {Of: posterior.Bound, Times: 0.8}, {Of: posterior.Particulate, Times: 0.3}}
 		m.SD = math.Hypot(m.SD, 0.25)
+	}))
+}
+
+// meter lists what may be wrong with conductivity.
+func (h *suspicion) meter() {
+	low, mid, high := h.set.Range(coldMeter)
+	h.add("cold-meter", "conductivity was not brought to 25 °C", h.set.Of(faultCold), func(m *posterior.Measure) bool {
+		if m.Tag != posterior.ConductivityRead || m.Report < 0 || !h.evidence.Reports[m.Report].Field {
+			return false
+		}
+		m.Shift, m.SD = m.Shift+math.Log(mid), math.Hypot(m.SD, math.Log(high/low)/(2*z05))
+		return true
+	})
+	h.add("conductivity", "something else is wrong with conductivity", h.set.Of(faultMeter), kind(posterior.ConductivityRead, func(m *posterior.Measure) {
+		m.SD = math.Hypot(m.SD, h.set.Of(otherSpread)/4)
 	}))
 }
 

@@ -195,8 +195,9 @@ func (m *measures) hardness() {
 	}
 }
 
-// workedOut reports whether a hardness is the sum of the metals beside it: its
-// method says so, or it agrees with them as no titration does.
+// workedOut reports whether a hardness was made of the metals beside it: its
+// method says so, or it agrees with them, or with calcium alone, as no titration
+// does. Sheets that print calcium hardness as hardness are met.
 func (m *measures) workedOut(o observation, perCa, perMg float64) bool {
 	low := strings.ToLower(o.method)
 	if strings.Contains(low, "calc") || strings.Contains(low, "2340 b") || strings.Contains(low, "2340b") {
@@ -204,7 +205,7 @@ func (m *measures) workedOut(o observation, perCa, perMg float64) bool {
 	}
 	ca, mg := m.beside(water.Calcium, o.report), m.beside(water.Magnesium, o.report)
 	sum := perCa*ca + perMg*mg
-	return ca > 0 && mg > 0 && math.Abs(o.value-sum) < 0.015*sum
+	return ca > 0 && mg > 0 && (math.Abs(o.value-sum) < 0.015*sum || math.Abs(o.value-perCa*ca) < 0.01*perCa*ca)
 }
 
 // beside is the figure for an analyte in the same report; 0: none.
@@ -222,7 +223,7 @@ func (m *measures) beside(a water.Analyte, report int) float64 {
 func (m *measures) conductivity() {
 	for _, o := range m.all[part{water.Conductivity, water.Total}] {
 		damp := dampingAt(o.value)
-		x := posterior.Measure{Visit: -1, Tag: posterior.Other}
+		x := posterior.Measure{Visit: -1, Tag: posterior.ConductivityRead}
 		for _, c := range conductances {
 			x.Terms = append(x.Terms, posterior.Term{Of: c.of, Times: damp * c.perMg})
 		}

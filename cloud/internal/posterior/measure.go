@@ -73,6 +73,7 @@ const (
 	HardnessRead
 	ManganeseRead
 	OxygenRead
+	ConductivityRead
 )
 
 // Lag is how far a late reading has gone, and how far that is known.
