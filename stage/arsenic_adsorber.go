@@ -52,8 +52,7 @@ const (
 )
 
 func (x arsenicAdsorber) Run(j *Job, z Size) Outcome {
-	m, _ := media.MediumFor(media.ArsenicAdsorber)
-	b := newBed(j, z, m)
+	b := layBed(j, z, fillingOf(media.ArsenicAdsorber))
 	o, _, err := b.serve(filterSpec{process: media.ArsenicAdsorber, valve: media.TimerValve})
 	if err != nil {
 		return spoiled(j, o, err)

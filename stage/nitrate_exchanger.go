@@ -33,13 +33,13 @@ func (x nitrateExchanger) Sizes(j *Job) []Size {
 // lay lays out the bed and sets its run: a share of what goes through before
 // nitrate leaves a sound bed.
 func (nitrateExchanger) lay(j *Job, z Size) *anionBed {
-	m, _ := media.MediumFor(media.NitrateExchanger)
+	m := fillingOf(media.NitrateExchanger)
 	set := j.Site.Factors
 	kind, q := chem.PlainResin, set.Of(nitratePlainCapacity)
 	if z.Mode == SelectiveAnion {
 		kind, q = chem.NitrateResin, set.Of(nitrateSelectiveCapacity)
 	}
-	a := newAnionBed(newBed(j, z, m), kind, q)
+	a := newAnionBed(layBed(j, z, m), kind, q)
 	a.setRun(nitrateRunGal(set, kind, q, anionsOf(j.In), a.resinGal()), set.Of(m.MaxDays))
 	return a
 }

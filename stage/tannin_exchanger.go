@@ -25,9 +25,9 @@ func (x tanninExchanger) Sizes(j *Job) []Size {
 // lay lays out the bed and sets its run by the organic matter it can load, no more
 // than the two or three days after which what it holds is hard to get off again.
 func (tanninExchanger) lay(j *Job, z Size) *anionBed {
-	m, _ := media.MediumFor(media.TanninExchanger)
+	m := fillingOf(media.TanninExchanger)
 	set := j.Site.Factors
-	a := newAnionBed(newBed(j, z, m), chem.PlainResin, set.Of(tanninSites))
+	a := newAnionBed(layBed(j, z, m), chem.PlainResin, set.Of(tanninSites))
 	ft3 := a.resinGal() / unit.Ft3(1).Gal()
 	a.setRun(tanninRunGal(set.Of(tanninCapacity), ft3, tanninOf(set, j.In.OrganicCarbon.MgPerL())), set.Of(m.MaxDays))
 	return a
