@@ -79,9 +79,10 @@ func onFlocFormula() formula.Formula {
 	return formula.Formula{
 		Name: "arsenic_on_iron", Subject: onIons, What: "arsenic that goes with iron held by a filter, as a range",
 		Inputs: formula.Inputs(v, fe, c.ph, iii, c.alkalinity, c.silica, c.phosphate, c.organic), Equation: "S = x a + Σ T K x/(1 + K x),  held = T K x/(1 + K x), no more than Fe/20",
-		Range: "pH 6 to 9; iron oxidised with the arsenic in the water, not before", Error: "a factor of three in what passes; a laboratory decides", Source: "competitive Langmuir; order of the anions after Meng et al. 2002; 20 : 1 after US EPA 2001 (second hand)", Kind: source.Judgement,
+		Range: "pH 6 to 9; iron oxidised with the arsenic in the water, not before", Error: "a factor of three in what passes; a laboratory decides", Source: "competitive Langmuir, held against two plants of EPA/600/R-00/086; order of the anions after Meng et al. 2002; 20 : 1 after US EPA 2001 (second hand)", Kind: source.Judgement,
 		Factors: []source.Factor{flocSites, flocUptake, flocPhosphate, flocArsenite, flocMost, flocSilica, flocCarbonate, flocOrganic}, Care: arsenicCare,
 		Examples: formula.By(formula.On("arsenic_v=1 ug/L", "iron=1 mg/L", "ph=7.5").Is("left", "0.00025 mg/L", "0.00001 mg/L", "by hand at a trace of arsenic: 1/(1 + 3 · 1)"),
+			formula.On("arsenic_v=21 ug/L", "iron=2.3 mg/L", "ph=7.5").Is("left", "0.003 mg/L", "0.0005 mg/L", "published: Fields, Chen and Wang 2000, EPA/600/R-00/086 (abstract), a year behind air, chlorine and greensand; the rest of the water not seen"),
 			formula.On("arsenic_v=500 ug/L", "iron=2 mg/L", "ph=7.5").Is("left", "0.4 mg/L", "0.0001 mg/L", "by hand: 2 mg/L of iron holds a twentieth of its weight")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			as := ArsenicAmounts{III: iii.Of(a), V: v.Of(a)}
