@@ -2,6 +2,8 @@ package plan
 
 import (
 	"fmt"
+	"slices"
+	"sync"
 
 	"wellwright/media"
 	"wellwright/stage"
@@ -21,15 +23,16 @@ func (d *Desk) rejected(rs []ranked) []Rejected {
 	if t := d.standing(); len(t) > 0 {
 		ts = append([]train.Train{t}, ts...)
 	}
-	for _, t := range ts {
-		if seen[t.String()] {
-			continue
-		}
+	ts = slices.DeleteFunc(ts, func(t train.Train) bool {
+		again := seen[t.String()]
 		seen[t.String()] = true
-		e, err := d.Work.Evaluate(t)
-		if err != nil || !e.Fails {
+		return again
+	})
+	for _, e := range d.evaluated(ts) {
+		if !e.Fails {
 			continue
 		}
+		t := e.Train
 		l := d.limit(e, e.First)
 		if n := len(out); n > 0 && len(t) == 2 && out[n-1].Train[0] == string(t[0]) && out[n-1].FirstLimit.Limit == l.Limit {
 			continue // a softener behind it changes nothing
@@ -37,6 +40,28 @@ func (d *Desk) rejected(rs []ranked) []Rejected {
 		out = append(out, Rejected{Train: names(t), FirstLimit: l, Say: sayLimit(l)})
 	}
 	return out
+}
+
+// evaluated carries trains at once, each by itself; one that cannot be carried is
+// left out.
+func (d *Desk) evaluated(ts []train.Train) []train.Evaluation {
+	found := make([]*train.Evaluation, len(ts))
+	var wg sync.WaitGroup
+	for i, t := range ts {
+		wg.Go(func() {
+			if e, err := d.Work.Evaluate(t); err == nil {
+				found[i] = &e
+			}
+		})
+	}
+	wg.Wait()
+	var es []train.Evaluation
+	for _, e := range found {
+		if e != nil {
+			es = append(es, *e)
+		}
+	}
+	return es
 }
 
 // simple lists the trains an owner or a rival might propose: each process that is
