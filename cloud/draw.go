@@ -111,6 +111,7 @@ func (b *balance) draw(d *posterior.Draw, r *rand.Rand, pump readyPump) Draw {
 	names := b.faultNames(d.Faults)
 	out := Draw{Name: nameOf(names), Water: n.state(iron, chance), Supply: b.supply.draw(r, pump, lives, n[carbon]), Law: lawOf(r),
 		World: World{Redox: b.prior.Prior.Classes[d.Redox].ID, Lead: b.question.Forms[d.Form].ID, Faults: names, Bacteria: lives}}
+	b.company(&out.Water, out.World.Redox, r)
 	out.Supply.DemandMeasured = demand(b.evidence)
 	return out
 }
@@ -200,8 +201,10 @@ func (b *balance) center(draws []Draw) (Draw, error) {
 		return Draw{}, fmt.Errorf("middle draw: %w", err)
 	}
 	supply.DemandMeasured = demand(b.evidence)
-	return Draw{Name: Middle, Water: n.state(iron, b.bacteria), Supply: supply, Law: chem.MiddleLaw,
-		World: World{Redox: b.prior.Prior.Classes[in[0].Redox].ID, Lead: b.question.Forms[in[0].Form].ID, Faults: b.faultNames(lead), Bacteria: b.bacteria > 0.5}}, nil
+	d := Draw{Name: Middle, Water: n.state(iron, b.bacteria), Supply: supply, Law: chem.MiddleLaw,
+		World: World{Redox: b.prior.Prior.Classes[in[0].Redox].ID, Lead: b.question.Forms[in[0].Form].ID, Faults: b.faultNames(lead), Bacteria: b.bacteria > 0.5}}
+	b.company(&d.Water, d.World.Redox, nil)
+	return d, nil
 }
 
 // leading is the set of faults that most draws have.

@@ -110,5 +110,6 @@ func Factors() []source.Factor {
 	fs = append(fs, lossFactors()...)
 	fs = append(fs, supplyFactors()...)
 	fs = append(fs, neighbourFactors()...)
+	fs = append(fs, companyFactors()...)
 	return append(fs, classFactors()...)
 }
