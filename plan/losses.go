@@ -255,7 +255,7 @@ var feedLimits = map[string]bool{"feed_pump_output": true}
 // visits to titrate the further it is off, and another pump if this one cannot
 // give it.
 //
-//	loss = c min(1, |D − s| / (w s)) + (P + c) [D > top]
+//	loss = c min(1, ((D − s) / (w s))²) + (P + c) [D > top]
 //
 //	s, top  dose at the start and the most the pump gives, mg/L
 //	D       dose that the water asks for, mg/L
@@ -263,7 +263,8 @@ var feedLimits = map[string]bool{"feed_pump_output": true}
 //
 // Error: as large as itself. Source: judgement, meant only to rank.
 func (d *Desk) feedLoss(f *feedStart, asks float64) float64 {
-	loss := d.set.Of(callback) * math.Min(1, math.Abs(asks-f.dose)/(d.set.Of(feedVisitAt)*math.Max(f.dose, 0.1)))
+	off := (asks - f.dose) / (d.set.Of(feedVisitAt) * math.Max(f.dose, 0.1))
+	loss := d.set.Of(callback) * math.Min(1, off*off)
 	if asks > f.top {
 		pump, _ := d.ask.Prices.Of(media.FeedPump)
 		loss += cost.Cents(pump.Mid).USD() + d.set.Of(callback)
@@ -332,7 +333,7 @@ func (d *Desk) untreated(x *cloud.Draw) float64 {
 }
 
 var (
-	feedVisitAt = source.Factor{Name: "feed_visit_at", What: "share by which the dose must be changed at which a second visit to titrate is sure; rarer in proportion below", Unit: "",
+	feedVisitAt = source.Factor{Name: "feed_visit_at", What: "share by which the dose must be changed at which a second visit to titrate is sure; rarer with the square below", Unit: "",
 		Value: 0.3, Low: 0.15, High: 0.6, Kind: source.Judgement, From: "tank and beds must come to rest between settings: one start-up visit settles small changes only"}
 	cleaningDays = source.Factor{Name: "rehab_days", What: "days of a contractor to clean a well with slime", Unit: "days",
 		Value: 2, Low: 1, High: 3, Kind: source.CommonPractice, From: "half a day to two days, and a day to pump out and disinfect"}

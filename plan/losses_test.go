@@ -38,7 +38,7 @@ func TestFeedLoss(t *testing.T) {
 	pump, _ := d.ask.Prices.Of(media.FeedPump)
 	f := &feedStart{dose: 10, top: 20}
 	for _, tt := range []struct{ asks, want float64 }{
-		{10, 0}, {10 * (1 - d.set.Of(feedVisitAt)/2), c / 2}, {10 * (1 + d.set.Of(feedVisitAt)), c}, {20, c}, {20.01, 2*c + float64(pump.Mid)/100}, {0, c},
+		{10, 0}, {10 * (1 - d.set.Of(feedVisitAt)/2), c / 4}, {10 * (1 + d.set.Of(feedVisitAt)), c}, {20, c}, {20.01, 2*c + float64(pump.Mid)/100}, {0, c},
 	} {
 		if got := d.feedLoss(f, tt.asks); math.Abs(got-tt.want) > 1e-6 {
 			t.Errorf("asked for %g: loss %g, want %g (the rule as its comment writes it)", tt.asks, got, tt.want)
