@@ -80,7 +80,7 @@ func (d *Desk) origin(k known) string {
 }
 
 const (
-	measured = "measured"
+	measured = "middle of what was measured"
 	recorded = "recorded"
 	reckoned = "reckoned from what was measured"
 )
@@ -91,7 +91,7 @@ func of(u string, get func(cloud.Draw) float64) func(*Desk, cloud.Draw) (string,
 }
 
 // write keeps five figures: more than any reading has.
-func write(v float64, u string) string { return strings.TrimSpace(unit.Significant(v, 5) + " " + u) }
+func write(v float64, u string) string { return strings.TrimSpace(unit.Significant(v, 3) + " " + u) }
 
 // maybe makes the value of a quantity of the well record that may not be there.
 func maybe[T any](u string, find func(*Desk) *T, get func(T) float64) func(*Desk, cloud.Draw) (string, bool) {

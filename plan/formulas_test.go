@@ -240,13 +240,19 @@ func TestFillFromABook(t *testing.T) {
 // What the invented well has on record comes back as written.
 func TestFillIsWhatTheBookSays(t *testing.T) {
 	all := wells(t)
+	co2, _ := plan.Formulas().Find("carbon_dioxide")
+	for _, x := range all["weak-well"].Fill(co2) { // read as 7.3 and 10 °C
+		low, high := map[string]float64{"ph": 7.2, "temperature": 9.5}[x.Name], map[string]float64{"ph": 7.4, "temperature": 10.5}[x.Name]
+		v, err := strconv.ParseFloat(strings.Fields(x.Text)[0], 64)
+		if high > 0 && (err != nil || v < low || v > high || x.From != "book: middle of what was measured") {
+			t.Errorf("%s = %q from %q, want %g to %g (the bundled book of weak-well)", x.Name, x.Text, x.From, low, high)
+		}
+	}
 	for _, tt := range []struct{ formula, input, text, from string }{
 		{"peak_flow", "shower_head", "7", "book: recorded"},
 		{"peak_flow", "clothes_washer", "2", "book: recorded"},
 		{"casing_storage", "casing_bore", "4 in", "book: recorded"},
 		{"casing_storage", "static_level", "108 ft", "book: recorded"},
-		{"carbon_dioxide", "ph", "7.3", "book: measured"},
-		{"carbon_dioxide", "temperature", "10 C", "book: measured"},
 		{"available_flow", "pump_points", "5 gpm at 45 psi", "book: measured at the tank"},
 		{"tank_drawdown", "tank_volume", "32 gal", "book: recorded"},
 		{"daily_use", "people", "4", "book: recorded"},
