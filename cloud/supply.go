@@ -310,11 +310,11 @@ var (
 	dryChance = source.Factor{Name: "cloud_yield_dry_chance", What: "share of wells with a dry season far below the yield on record",
 		Value: 0.08, Low: 0.02, High: 0.2, Kind: source.Judgement, From: "what drillers are called back for"}
 	dryChanceWeak = source.Factor{Name: "cloud_yield_dry_chance_weak", What: "share of weak wells with such a season",
-		Value: 0.25, Low: 0.1, High: 0.5, Kind: source.Judgement, From: "what drillers are called back for: a well that runs to its intake in an hour has nothing to spare"}
+		Value: 0.35, Low: 0.1, High: 0.6, Kind: source.Judgement, From: "what drillers are called back for: a well that runs to its intake in an hour has nothing to spare"}
 	weakYield = source.Factor{Name: "cloud_yield_weak_below", What: "yield below which a well counts as weak", Unit: "gpm",
 		Value: 5, Low: 2, High: 6, Kind: source.Published, From: "NY State Dept. of Health, Individual Water Supply Wells Fact Sheet 2, Water Storage: below 5 gpm a well may need storage"}
 	dryShare = source.Factor{Name: "cloud_yield_dry_share", What: "yield of such a season over that on record",
-		Value: 0.25, Low: 0.08, High: 0.8, Kind: source.Judgement, From: "what drillers are called back for"}
+		Value: 0.2, Low: 0.05, High: 0.8, Kind: source.Judgement, From: "what drillers are called back for"}
 	useHabit = source.Factor{Name: "cloud_use_spread", What: "spread of use by head where nobody metered it, natural logarithm",
 		Value: 0.2, Low: 0.1, High: 0.4, Kind: source.CommonPractice, From: "50 to 100 gallons a head"}
 	ammoniaTakes = source.Factor{Name: "cloud_chlorine_per_ammonia", What: "chlorine that ammonia takes to breakpoint", Unit: "mg/mg",
