@@ -63,6 +63,14 @@ func bound(a water.Analyte, v float64, unit string) *float64 {
 	return &c
 }
 
+// The days from which Directive (EU) 2020/2184 stands in the place of 98/83/EC, by
+// its articles 24 and 26, and from which its new parameters bind, by article 25: from
+// memory, the second read second hand as January 2026.
+const (
+	recast    = "2023-01-12"
+	recastNew = "2026-01-12"
+)
+
 // since and until give the days from and before which a limit holds.
 func (l Limit) since(day string) Limit { l.From = date(day); return l }
 func (l Limit) until(day string) Limit { l.To = date(day); return l }
