@@ -52,6 +52,10 @@ const (
 	Bleach         Test = "bleach"          // a few drops of bleach
 	Filtration     Test = "filtration"      // through a filter
 	ChlorineDemand Test = "chlorine demand" // dosed, and read after a time
+	Chlorinated    Test = "chlorine"        // dosed with chlorine for the iron's sake
+	Alum           Test = "alum"
+	Ferric         Test = "ferric"
+	Permanganate   Test = "permanganate"
 )
 
 // Look is what a jar looked like, in controlled words.
@@ -75,30 +79,57 @@ const (
 	FiltersClear   Look = "filtrate clear"
 	FiltersStained Look = "filtrate coloured"
 	ClearsUpward   Look = "clears from the bottom up"
+	PinkStays      Look = "pink stays"
+	PinkFades      Look = "pink fades"
 )
 
-// Jar is one jar looked at, or measured, after a time.
+// Jar is raw water in a jar: treated or left alone, stood for a time, filtered or
+// not, and looked at or measured. Jars that differ only in their dose are one Jar
+// with its Doses, or one each.
 type Jar struct {
-	Test   Test
-	Sealed *bool // full to the brim and capped: no air; nil: not said
-	After  time.Duration
-	Saw    Look // "" for a jar that was only measured
-	Note   string
-	Filter *unit.Length        // pore size of the filter
-	Iron   *unit.Concentration // total iron in the filtrate or above the sediment
-	PH     *unit.PH
-	Demand *unit.Chlorine // chlorine used up after the time
-	Doses  []Dose         // a chlorine-demand curve, by dose
-	Tap    water.Where
-	On     time.Time
-	Entry  string
+	Test        Test
+	Sealed      *bool // full to the brim and capped: no air; nil: not said
+	After       time.Duration
+	Saw         Look // "" for a jar that was only measured
+	Note        string
+	Temperature *unit.Temperature   // at which it stood
+	Filter      *unit.Length        // pore size of the filter
+	Dose        *unit.Concentration // fed to it, as [Dose.Added]
+	Iron        *unit.Concentration // total iron in the filtrate or above the sediment; zero: none found
+	Manganese   *unit.Concentration // likewise
+	Colour      *water.Result       // likewise
+	PH          *unit.PH
+	Free, Total *unit.Chlorine // chlorine left after the time
+	Demand      *unit.Chlorine // chlorine used up after the time
+	Doses       []Dose         // a series
+	Tap         water.Where
+	On          time.Time
+	Entry       string
 }
 
-// Dose is one point of a chlorine-demand curve.
+// Dose is one jar of a series: what was fed, and what was read after the time.
 type Dose struct {
-	Added unit.Chlorine
-	Free  *unit.Chlorine // free chlorine left
-	Total *unit.Chlorine // total chlorine left
+	Added     unit.Concentration // chlorine as Cl2, alum as the dry salt with 14 water, ferric as FeCl3, permanganate as KMnO4
+	Free      *unit.Chlorine     // free chlorine left
+	Total     *unit.Chlorine     // total chlorine left
+	Iron      *unit.Concentration
+	Manganese *unit.Concentration
+	Colour    *water.Result
+	PH        *unit.PH
+	Saw       Look
+}
+
+// Series lists the jars of a series, each with its dose and what was read of it.
+// A jar that was dosed alone, or not at all, is a series of one.
+func (j Jar) Series() []Dose {
+	if len(j.Doses) > 0 {
+		return j.Doses
+	}
+	d := Dose{Free: j.Free, Total: j.Total, Iron: j.Iron, Manganese: j.Manganese, Colour: j.Colour, PH: j.PH, Saw: j.Saw}
+	if j.Dose != nil {
+		d.Added = *j.Dose
+	}
+	return []Dose{d}
 }
 
 // Organism is what a culture test or microscope looked for.

@@ -4,9 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
-	"time"
 
-	"wellwright/unit"
 	"wellwright/water"
 )
 
@@ -44,27 +42,6 @@ func readSign(s string, into *sighting) error {
 	}
 	into.ID = id
 	return nil
-}
-
-var jarFields = []field{
-	required(word("test", "what was done to the jar", "settling", func(j *Jar) *Test { return &j.Test }, Settling, Aeration, Bleach, Filtration, ChlorineDemand)),
-	maybe("sealed", "full to the brim and capped, no air", "no", func(j *Jar) **bool { return &j.Sealed }),
-	span("after", "from filling or dosing to looking", "30 min", func(j *Jar, d time.Duration) { j.After = d }),
-	word("saw", "what it looked like then", "clear, then rust settles", func(j *Jar) *Look { return &j.Saw },
-		StaysClear, RustAtOnce, RustSettles, RustStaysUp, HazeStays, YellowStays, TurnsBlack, RustThenBlack, Threads, GreyBlack, TurnsOrange, ColourFades, NoChange, FiltersClear, FiltersStained, ClearsUpward),
-	positive("filter", "pore size", "0.00045 mm", func(j *Jar) **unit.Length { return &j.Filter }),
-	bounded(positive("iron", "total, in the filtrate or above the sediment", "0.2 mg/L", func(j *Jar) **unit.Concentration { return &j.Iron }), water.Iron),
-	bounded(quantity("pH", "", "7.2", func(j *Jar) **unit.PH { return &j.PH }), water.PH),
-	positive("demand", "chlorine used up", "7.0 mg/L", func(j *Jar) **unit.Chlorine { return &j.Demand }),
-	many("doses", "a chlorine-demand curve", "", doseFields, nil, func(_ *reader, j *Jar, d []Dose) { j.Doses = d }),
-	tapOf("tap", "T1", func(j *Jar) *water.Where { return &j.Tap }),
-	text("note", "", "faint at first", func(j *Jar) *string { return &j.Note }),
-}
-
-var doseFields = []field{
-	required(scalar("added", "chlorine", "10 mg/L", func(s string, d *Dose) error { return d.Added.UnmarshalText([]byte(s)) })),
-	positive("free", "free chlorine left", "0.4 mg/L", func(d *Dose) **unit.Chlorine { return &d.Free }),
-	positive("total", "total chlorine left", "1.1 mg/L", func(d *Dose) **unit.Chlorine { return &d.Total }),
 }
 
 var cultureFields = []field{
