@@ -116,6 +116,9 @@ func apart(d, middle *Draw, at, from, scale *place) string {
 	if f.what == "pH" {
 		way = ""
 	}
+	if f.unit == "gpm" { // every sheet says flows in its own units
+		return way + f.what
+	}
 	return way + f.what + ", " + strings.TrimSpace(trim(f.of(d))+" "+f.unit)
 }
 

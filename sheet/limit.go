@@ -88,15 +88,7 @@ func balance(l plan.Limit, s unit.System) string {
 	if l.Unit != "chance" && u != "" {
 		words = append(words, u)
 	}
-	ends := margin(l.Margin)
-	switch l.Water {
-	case "", "middle":
-	case "low", "high":
-		ends += ", in the " + l.Water + " water"
-	default: // a fault of the evidence
-		ends += ", should it be: " + l.Water
-	}
-	return strings.Join(words, " ") + " (" + ends + ")"
+	return strings.Join(words, " ") + " (" + margin(l.Margin) + ")"
 }
 
 // margin writes a margin; above ten it says no more than that there is plenty.

@@ -52,6 +52,21 @@ func (p *page) nextTests(a plan.Answer) {
 	}
 }
 
+// nextBrief says in a line which test to make next.
+func (p *page) nextBrief(a plan.Answer) {
+	if len(a.Options) == 0 {
+		return
+	}
+	p.head("Next test")
+	if len(a.NextTests) > 0 && a.NextTests[0].Pays {
+		n := a.NextTests[0]
+		p.wrap(2, "", fmt.Sprintf("%s: worth %s (± %s) in a better choice, price %s, %s. All tests, and the bottles for them: wellwright next BOOK",
+			testName(n), usd(n.WorthUSD), usd(n.ErrorUSD), usd(n.PriceUSD), wait(n.WaitDays)))
+		return
+	}
+	p.wrap(2, "", a.NextSay)
+}
+
 // testsShown is how many tests are shown whole, so that the sheet is one page.
 const testsShown = 3
 

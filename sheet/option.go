@@ -80,6 +80,9 @@ func (p *page) body(o plan.Option, mark string, whole bool, said map[string]int)
 	p.wrap(3, "", fmt.Sprintf("first %s · yearly %s · ten years %s", dollars(o.Cost.First), dollars(o.Cost.Yearly), dollars(o.Cost.TenYear)))
 	p.wrap(3, "", fmt.Sprintf("with failing, callbacks and own time counted, expected over ten years: $%s", thousands(o.ExpectedCost)))
 	p.wrap(3, "", fmt.Sprintf("upkeep %s h a year · to drain %s a year", figure(o.UpkeepHours, 2), amount(o.WasteGalPerYear, "gal", 2, p.s)))
+	if o.MeetsProbability != nil {
+		p.wrap(3, "", sureness(o))
+	}
 	for _, w := range o.Warnings {
 		p.say(3, "mind: ", w)
 	}
@@ -92,13 +95,36 @@ func (p *page) body(o plan.Option, mark string, whole bool, said map[string]int)
 	if len(o.Addons) > 0 {
 		p.wrap(3, "worth offering beside it: ", processes(o.Addons))
 	}
-	p.wrap(3, mark, firstLimit(o.FirstLimit, p.s))
+	p.wrap(3, mark, firstLimit(o.FirstLimit, p.s)+often(o))
 	for _, st := range o.Stages {
 		p.stage(o, st, whole, said)
 	}
 	if whole {
 		p.rest(o)
 	}
+}
+
+// sureness says in how many of the plausible wells an option does all that is
+// asked, and what it costs beyond hindsight.
+func sureness(o plan.Option) string {
+	s := fmt.Sprintf("meets every limit in %.0f of 100 plausible wells", 100**o.MeetsProbability)
+	if o.MeetsError != nil {
+		s += fmt.Sprintf(" (± %.1f, over %s of them)", 100**o.MeetsError, figure(float64(o.Carried), 4))
+	}
+	if o.Regret != nil {
+		s += fmt.Sprintf(" · $%s dearer, on the mean, than what would be best in each", thousands(*o.Regret))
+	}
+	return s
+}
+
+// often says how many of the plausible wells break the first limit to fail.
+func often(o plan.Option) string {
+	for _, l := range o.LimitsMet {
+		if l.Limit == o.FirstLimit.Limit && l.Stage == o.FirstLimit.Stage && l.Probability < 1 {
+			return fmt.Sprintf("; broken in %s of 100 plausible wells", figure(100*(1-l.Probability), 2))
+		}
+	}
+	return ""
 }
 
 // rest is what is written of an option in full.

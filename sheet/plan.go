@@ -11,7 +11,7 @@ import (
 
 // Plan writes the whole answer as text: health and safety first, then the
 // checks, the water and the forms of iron, what to do before any train, the
-// options, what was not chosen and why, and the cautions.
+// options, what was not chosen and why, the next test, and the cautions.
 func Plan(a plan.Answer, s unit.System) string {
 	p := &page{s: s}
 	p.title(a)
@@ -23,6 +23,7 @@ func Plan(a plan.Answer, s unit.System) string {
 	p.actions(a.Actions)
 	p.options(a)
 	p.rejected(a.Rejected)
+	p.nextBrief(a)
 	p.cautions(a)
 	return p.String()
 }
