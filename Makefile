@@ -5,7 +5,7 @@ export GOFLAGS = -buildvcs=false
 
 BIN = bin/wellwright
 
-.PHONY: run test check bench fuzz build clean golden prior
+.PHONY: run test check bench fuzz build clean golden prior calibration
 
 run: build
 	$(BIN) demo
@@ -36,6 +36,10 @@ golden:
 # The prior of raw waters is fitted anew from the public data kept beside the repository.
 prior:
 	go run ./scripts/fitprior -data ../shared/data -o cloud/prior.json
+
+# How often what is believed comes true: invented wells, and hidden figures of the public sheets.
+calibration:
+	go test ./cloud -run 'TestCalibrationPage' -update -timeout 60m
 
 clean:
 	rm -rf bin
