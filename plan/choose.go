@@ -19,6 +19,9 @@ type chosen struct {
 // choose adds to what a search found the cost of its failing, and orders by
 // expected cost: first over the spread draws, then the best over the cloud.
 func (d *Desk) choose(all []ranked) chosen {
+	if len(all) == 0 { // no lawful train holds in any water
+		return chosen{}
+	}
 	c := chosen{refuge: d.refuge(all)}
 	c.table = d.shortlist(all, c.refuge)
 	if d.Work.Whole != nil {

@@ -55,6 +55,9 @@ func (w *Work) Evaluate(t Train) (Evaluation, error) {
 			}
 			grown = append(grown, next...)
 		}
+		if len(grown) == 0 {
+			return Evaluation{Train: t}, fmt.Errorf("%s: no common size comes near its wash and its service rate here", p.Words())
+		}
 		level = grown
 	}
 	return w.bestOf(level), nil
