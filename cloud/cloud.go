@@ -65,6 +65,7 @@ type Supply struct {
 	AmmoniaRatio   float64        // chlorine taken by ammonia, mg Cl2 to the mg N
 	Recovery       float64        // share of its first specific capacity that a rehabilitation would bring the well back to
 	DemandMeasured *unit.Chlorine // by jar, minutes of contact; nil: not tested
+	Jars           *JarDoses      // doses found in jars, with their errors; nil: none
 	VariableSpeed  bool           // a fixed-rate feed cannot follow it
 }
 

@@ -112,7 +112,6 @@ func (b *balance) draw(d *posterior.Draw, r *rand.Rand, pump readyPump) Draw {
 	out := Draw{Name: nameOf(names), Water: n.state(iron, chance), Supply: b.supply.draw(r, pump, lives, n[carbon]), Law: lawOf(r),
 		World: World{Redox: b.prior.Prior.Classes[d.Redox].ID, Lead: b.question.Forms[d.Form].ID, Faults: names, Bacteria: lives}}
 	b.company(&out.Water, out.World.Redox, r)
-	out.Supply.DemandMeasured = demand(b.evidence)
 	return out
 }
 
@@ -200,7 +199,6 @@ func (b *balance) center(draws []Draw) (Draw, error) {
 	if err != nil {
 		return Draw{}, fmt.Errorf("middle draw: %w", err)
 	}
-	supply.DemandMeasured = demand(b.evidence)
 	d := Draw{Name: Middle, Water: n.state(iron, b.bacteria), Supply: supply, Law: chem.MiddleLaw,
 		World: World{Redox: b.prior.Prior.Classes[in[0].Redox].ID, Lead: b.question.Forms[in[0].Form].ID, Faults: b.faultNames(lead), Bacteria: b.bacteria > 0.5}}
 	b.company(&d.Water, d.World.Redox, nil)
@@ -308,7 +306,7 @@ func (b *balance) ranges(draws []Draw) []AnalyteRange {
 		{"iron_total_mg_l", "mg/L", mg(func(s *water.State) unit.Concentration { return s.TotalIron() }), !total},
 		{"iron_ferrous_mg_l", "mg/L", mg(func(s *water.State) unit.Concentration { return s.Ferrous }), !ferrous},
 		{"iron_particulate_mg_l", "mg/L", mg(func(s *water.State) unit.Concentration { return s.Particulate }), !(total && (filtered || ferrous))},
-		{"iron_bound_mg_l", "mg/L", mg(func(s *water.State) unit.Concentration { return s.Bound }), !(filtered && ferrous)},
+		{"iron_bound_mg_l", "mg/L", mg(func(s *water.State) unit.Concentration { return s.Bound }), !(filtered && ferrous || b.jarsTell)},
 	}
 	for p := range property(nProperties) {
 		r := b.around(draws, func(s *water.State) float64 { return numberIn(s, p) })

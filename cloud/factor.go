@@ -110,6 +110,7 @@ func Factors() []source.Factor {
 	fs = append(fs, lossFactors()...)
 	fs = append(fs, supplyFactors()...)
 	fs = append(fs, neighbourFactors()...)
+	fs = append(fs, jarFactors()...)
 	fs = append(fs, companyFactors()...)
 	return append(fs, classFactors()...)
 }

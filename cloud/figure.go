@@ -133,7 +133,7 @@ func (b *balance) figureGroups() []figureGroup {
 	})
 	add("oxygen", b.all[part{water.Oxygen, water.Total}], tagged(posterior.OxygenRead))
 	add("organic carbon", b.all[part{water.TOC, water.Total}], single(posterior.OrganicCarbon))
-	return gs
+	return append(gs, b.jarGroups()...)
 }
 
 // saidAll writes the figure for a kind of reading as it stands.

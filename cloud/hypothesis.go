@@ -75,6 +75,7 @@ func (b *balance) suspect(ms []posterior.Measure) []hypothesis {
 	}
 	h.add("air-in-sample", "air got into the oxygen sample", b.set.Of(faultAirSample), kind(posterior.OxygenRead, func(m *posterior.Measure) { m.SD = math.Hypot(m.SD, 2) }))
 	h.meter()
+	h.jars()
 	h.others()
 	return h.list
 }

@@ -96,18 +96,22 @@ func (all readings) nitrate() {
 	}
 }
 
-// filtrates takes the iron of a filtered jar as dissolved iron read on site.
+// filtrates takes the metals of a filtered jar as dissolved metals read on site.
 func (all readings) filtrates(jars []book.Jar) {
 	for _, j := range jars {
-		if j.Test != book.Filtration || j.Iron == nil || j.Filter == nil {
+		f, plain := plainFilter(j)
+		if !plain || treated(j.Tap) {
 			continue
 		}
-		f := water.Fine
-		if j.Filter.MM()*1000 > 0.3 {
-			f = water.Dissolved
+		o := observation{field: true, tap: j.Tap, sampled: j.On, report: -1}
+		if j.Iron != nil {
+			o.value = j.Iron.MgPerL()
+			all[part{water.Iron, f}] = append(all[part{water.Iron, f}], o)
 		}
-		k := part{water.Iron, f}
-		all[k] = append(all[k], observation{value: j.Iron.MgPerL(), field: true, tap: j.Tap, sampled: j.On, report: -1})
+		if k := (part{water.Manganese, water.Dissolved}); j.Manganese != nil {
+			o.value = j.Manganese.MgPerL()
+			all[k] = append(all[k], o)
+		}
 	}
 }
 

@@ -2,7 +2,6 @@ package cloud
 
 import (
 	"wellwright/book"
-	"wellwright/unit"
 	"wellwright/water"
 )
 
@@ -70,7 +69,7 @@ func treated(w water.Where) bool { return len(w) > 1 && w[0] == 'T' && w != "T0"
 
 // jar weighs what a jar of raw water showed. What a sealed jar shows, no air has done.
 func (s *scales) jar(j book.Jar) {
-	if treated(j.Tap) {
+	if treated(j.Tap) || !lookTells(j) {
 		return
 	}
 	sealed := j.Sealed != nil && *j.Sealed
@@ -92,10 +91,22 @@ func (s *scales) jar(j book.Jar) {
 		s.add("at the tap", true, ferrous, bleachOrange, true, "jar: bleach turns it orange")
 	case book.Threads:
 		s.add("slime", true, bacteria, feathers, true, "jar: threads or jelly")
-	case book.FiltersClear:
-		s.add("filter", true, rust, filterHolds, true, "jar: the filter takes the colour out")
-	case book.FiltersStained:
-		s.add("filter", true, rust, filterHolds, false, "jar: the filter lets the colour through")
+	case book.FiltersClear, book.FiltersStained:
+		s.filtrate(j)
+	}
+}
+
+// filtrate weighs the look of what passed a filter: of raw water it tells of rust,
+// of water that had air for a day of iron that stays bound.
+func (s *scales) filtrate(j book.Jar) {
+	through := j.Saw == book.FiltersStained
+	switch {
+	case j.Test == book.Filtration && !through:
+		s.add("filter", true, particulateIron.String(), filterHolds, true, "jar: the filter takes the colour out")
+	case j.Test == book.Filtration:
+		s.add("filter", true, particulateIron.String(), filterHolds, false, "jar: the filter lets the colour through")
+	case j.Test == book.Aeration && through && j.Iron == nil && j.After.Hours() >= 20:
+		s.add("at the tap", true, organicIron.String(), hazeStays, true, "jar: colour passes the filter after a day of air")
 	}
 }
 
@@ -155,16 +166,4 @@ func smellsOfSulfide(e Evidence) bool {
 		}
 	}
 	return false
-}
-
-// demand is the chlorine taken up in the longest jar test of demand.
-func demand(e Evidence) *unit.Chlorine {
-	var best *unit.Chlorine
-	var longest float64
-	for _, j := range e.Jars {
-		if j.Test == book.ChlorineDemand && j.Demand != nil && (best == nil || j.After.Minutes() >= longest) {
-			best, longest = j.Demand, j.After.Minutes()
-		}
-	}
-	return best
 }

@@ -29,10 +29,11 @@ type supplyBelief struct {
 	cutOut  float64
 	tank    hydraulic.PressureTank
 	storage unit.Volume
+	jars    *JarDoses
 }
 
 func believeSupply(e Evidence, set source.Set) supplyBelief {
-	s := supplyBelief{set: set, well: e.Supply, house: e.House}
+	s := supplyBelief{set: set, well: e.Supply, house: e.House, jars: jarDoses(set, e.Jars)}
 	s.switchAndTank()
 	s.pump()
 	s.wellYield()
@@ -218,6 +219,7 @@ func (s *supplyBelief) at(pump readyPump, l lifts) Supply {
 		Daily: unit.GalPerDay(s.daily * l.daily), Peak: unit.GPM(s.peak.GPM() * l.peak),
 		MeasuredAtTank: s.measured(s.points), VariableSpeed: s.well.Pump.Drive == well.VariableSpeed,
 		AmmoniaRatio: s.set.Of(ammoniaTakes), SulfateShare: 0, Recovery: s.set.Of(recovery),
+		DemandMeasured: s.jars.demand(), Jars: s.jars,
 	}
 	if s.well.Well.Casing != nil {
 		out.Hydraulic.CasingBore = *s.well.Well.Casing

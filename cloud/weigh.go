@@ -90,6 +90,7 @@ type balance struct {
 	middle     Draw
 	peak       peak // of iron that comes in slugs
 	bacteria   float64
+	jarsTell   bool // treated jars part bound iron from the rest
 	conflicts  []Conflict
 	clues      []Clue
 }
@@ -130,6 +131,7 @@ func (b *balance) ask() error {
 	m := measuresOf(b.set, b.all)
 	m.smell(b.evidence)
 	m.near(b.evidence.Near)
+	b.jarred(m)
 	b.hypotheses = b.suspect(m.out)
 	b.question = b.asked(m)
 	b.answer = b.prior.Ask(b.question)

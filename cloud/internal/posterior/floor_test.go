@@ -10,7 +10,7 @@ import (
 // two components of error. At their meeting both count.
 func TestTwoComponentsOfError(t *testing.T) {
 	const share, floor = 0.05, 0.1
-	m := Measure{Terms: []Term{{Oxygen, 1}}, SD: share, Floor: floor, Visit: -1, Bottle: -1}
+	m := Measure{Terms: []Term{{Of: Oxygen, Times: 1}}, SD: share, Floor: floor, Visit: -1, Bottle: -1}
 	r := rand.New(rand.NewPCG(3, 4))
 	for _, tt := range []struct{ mg, tol float64 }{{0.4, 0.02}, {0.8, 0.02}, {2, 0.02}, {20, 0.02}} {
 		var a [nQuantities]float64

@@ -12,10 +12,11 @@ const (
 	Above
 )
 
-// Term is so many times an amount.
+// Term is so many times an amount, known to a spread.
 type Term struct {
-	Of    Quantity
-	Times float64
+	Of     Quantity
+	Times  float64
+	Spread float64 // one standard deviation of Times; 0: certain
 }
 
 // Kind is the law by which a water shows in a result.
@@ -35,7 +36,9 @@ const (
 //	g(y) = ln (y + √(y² + (floor/SD)²))/2
 //
 // for a sum, and without logarithms for pH and temperature. Far above floor/SD the
-// error is a share of the figure, SD; near nothing it is the floor.
+// error is a share of the figure, SD; near nothing it is the floor. The spread of a
+// term adds (spread · amount)² / (y² + (floor/SD)²) to the variance of e, by the
+// slope of g.
 // Source: two components of error, Rocke and Lorenzato, Technometrics 37:176
 // (1995); the transformation, Durbin et al., Bioinformatics 18:S105 (2002) (both
 // from memory).
@@ -74,6 +77,7 @@ const (
 	ManganeseRead
 	OxygenRead
 	ConductivityRead
+	JarRead // what a treated jar leaves
 )
 
 // Lag is how far a late reading has gone, and how far that is known.
@@ -145,7 +149,7 @@ func (m *Measure) expect(s *state) (mean, variance float64) {
 	case Plain:
 		mean = s.amount[m.Terms[0].Of]
 	case LatePH:
-		far := openPH(s.amount[Alkalinity]) - s.amount[PH]
+		far := OpenPH(s.amount[Alkalinity]) - s.amount[PH]
 		mean = s.amount[PH] + m.Lag.Mean*math.Max(0, far)
 		variance += square(m.Lag.SD * math.Max(0, far))
 	case LateAlk:
@@ -154,9 +158,24 @@ func (m *Measure) expect(s *state) (mean, variance float64) {
 		mean = math.Log(math.Max(0.05*a, a-m.Lag.Mean*rust))
 		variance += square(m.Lag.SD * rust / a)
 	default:
-		mean = math.Log(m.sum(s)) + m.Shift
+		sum := m.sum(s)
+		mean = math.Log(sum) + m.Shift
+		if v := m.spread(s); v > 0 {
+			variance += v / (sum*sum + square(m.Floor/m.SD))
+		}
 	}
 	return mean, variance
+}
+
+// spread is the variance of the sum by what is not known of its terms.
+func (m *Measure) spread(s *state) float64 {
+	v := 0.0
+	for _, t := range m.Terms {
+		if t.Spread > 0 {
+			v += square(t.Spread * s.amount[t.Of])
+		}
+	}
+	return v
 }
 
 func (m *Measure) sum(s *state) float64 {
@@ -194,7 +213,7 @@ func (m *Measure) gradient(s *state, g *vector) {
 	}
 }
 
-// openPH is the pH of a water that stands open to the air.
+// OpenPH is the pH of a water that stands open to the air.
 //
 //	pH = pK1 + pKH - log pCO2 + log [HCO3]
 //
@@ -202,7 +221,7 @@ func (m *Measure) gradient(s *state, g *vector) {
 //
 // Range: alkalinity of 10 to 500 mg/L. Error: 0.1. Source: carbonate equilibria,
 // Stumm & Morgan, Aquatic Chemistry (from memory).
-func openPH(alkalinity float64) float64 {
+func OpenPH(alkalinity float64) float64 {
 	return 6.35 + 1.47 + 3.4 + math.Log10(math.Max(alkalinity, 1)/50044)
 }
 

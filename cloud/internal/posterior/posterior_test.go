@@ -41,7 +41,7 @@ func question(n int, ms ...Measure) Question {
 }
 
 func plainly(q Quantity, v, sd float64) Measure {
-	return Measure{Terms: []Term{{q, 1}}, Value: v, SD: sd, Visit: -1, Bottle: -1}
+	return Measure{Terms: []Term{{Of: q, Times: 1}}, Value: v, SD: sd, Visit: -1, Bottle: -1}
 }
 
 // Silica carries no charge: its belief is that of two normals, the weighted mean
@@ -129,9 +129,9 @@ func TestDrawsAreNeutral(t *testing.T) {
 func TestGradient(t *testing.T) {
 	m := simple()
 	q := question(10, plainly(Iron, 3, 0.1), plainly(Alkalinity, 150, 0.05),
-		Measure{Kind: LatePH, Terms: []Term{{PH, 1}}, Value: 7.8, SD: 1e3, Lag: Lag{0.3, 0}, Visit: -1, Bottle: -1},
-		Measure{Terms: []Term{{Ferrous, 1}, {Bound, 1}}, Value: 2, SD: 0.1, Visit: 0, Bottle: 0},
-		Measure{Terms: []Term{{Calcium, 2.497}, {Magnesium, 4.118}}, Value: 200, SD: 0.05, Sign: Below, Visit: -1, Bottle: -1})
+		Measure{Kind: LatePH, Terms: []Term{{Of: PH, Times: 1}}, Value: 7.8, SD: 1e3, Lag: Lag{0.3, 0}, Visit: -1, Bottle: -1},
+		Measure{Terms: []Term{{Of: Ferrous, Times: 1}, {Of: Bound, Times: 1}}, Value: 2, SD: 0.1, Visit: 0, Bottle: 0},
+		Measure{Terms: []Term{{Of: Calcium, Times: 2.497}, {Of: Magnesium, Times: 4.118}}, Value: 200, SD: 0.05, Sign: Below, Visit: -1, Bottle: -1})
 	q.Visits, q.Bottles = 1, 1
 	b := newProblem(&m.Prior, m.Charges, q)
 	w := b.worlds(nil, b.pairs())[0]
