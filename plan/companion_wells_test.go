@@ -246,6 +246,26 @@ func TestNoSizeServesTheParlour(t *testing.T) {
 	}
 }
 
+// With the cow drinkers on raw water 1,100 gal/day are treated: 24,200 grains, two
+// days of 72,000 with one in hand. Then there is a train, of the kind worked out.
+func TestParlourWithDrinkersOnRawWater(t *testing.T) {
+	d, _ := companion(t, "dairy-parlour")
+	changes, bad := plan.ParseChanges([]string{"daily=1100"})
+	if len(bad) > 0 {
+		t.Fatal(bad)
+	}
+	a, err := d.With(changes).Answer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(a.Options) == 0 {
+		t.Fatalf("no option for 1,100 gal/day (%s)", byHead)
+	}
+	if first := a.Options[0].Train; !slices.Contains(first, string(media.ChlorineFeed)) || !slices.Contains(first, string(media.Softener)) {
+		t.Errorf("first choice %v, want chlorine for the manganese and a softener for 22 gpg (%s)", first, byHead)
+	}
+}
+
 // behind is the water behind the last stage of a train, in the likeliest water.
 func behind(t *testing.T, name, stages string) (water.State, train.Evaluation) {
 	t.Helper()

@@ -94,9 +94,10 @@ func (w *Work) begin(t Train, begun map[string][]*carried) []*carried {
 	return grown
 }
 
-// bestOf closes the trains and picks one.
+// bestOf closes the trains and picks one. With none to pick from, because some
+// stage has no size that serves here, the train fails.
 func (w *Work) bestOf(level []*carried) Evaluation {
-	var best Evaluation
+	best := Evaluation{Fails: len(level) == 0}
 	for i, c := range level {
 		e := c.finish(c.mine)
 		if i == 0 || w.better(e, best) {
