@@ -425,6 +425,31 @@ func trains(a plan.Answer) []string {
 	return ts
 }
 
+// kept checks that what is offered, with the kitchen tap offered beside it, leaves
+// no more of something than its limit of health.
+func kept(t *testing.T, name string, of func(water.State) float64, most float64, source string) {
+	t.Helper()
+	_, a := companion(t, name)
+	for _, o := range a.Options {
+		stages := slices.Clone(o.Train)
+		if slices.Contains(o.Addons, string(media.ReverseOsmosis)) {
+			stages = append(stages, string(media.ReverseOsmosis))
+		}
+		if w, _ := behind(t, name, strings.Join(stages, ",")); of(w) > most {
+			t.Errorf("%s: option %d, %v with %v, leaves %.4g for the kitchen, want %g at most (%s)", name, o.Rank, o.Train, o.Addons, of(w), most, source)
+		}
+	}
+}
+
+func TestNitrateOptionsKeepTheLimit(t *testing.T) {
+	kept(t, "nitrate-with-infant", func(w water.State) float64 { return w.Nitrate.MgPerLAsN() }, 10, "40 CFR 141.62")
+}
+
+func TestArsenicOptionsKeepTheLimit(t *testing.T) {
+	awaits(t, media.ArsenicAdsorber)
+	kept(t, "arsenic-with-iron", func(w water.State) float64 { return w.Arsenic.MgPerL() }, 0.010, "40 CFR 141.62")
+}
+
 // First choices that need a process which the search may not try yet.
 func TestCompanionFirstChoicesToCome(t *testing.T) {
 	t.Run("bog-bound-iron", func(t *testing.T) {
