@@ -316,9 +316,10 @@ func jarSets(jars []book.Jar) [][]book.Jar {
 }
 
 // metalRead reports whether a jar has a figure that enters here. What a fine
-// filter lets by of untreated water is read beside the reports.
+// filter lets by of untreated water is read beside the reports; a filter of pores
+// that nobody wrote down tells nothing.
 func metalRead(j book.Jar) bool {
-	if _, plain := plainFilter(j); plain {
+	if _, plain := plainFilter(j); plain || j.Test == book.Filtration && poresOf(j) == unfiltered {
 		return false
 	}
 	for _, d := range j.Series() {
@@ -344,6 +345,7 @@ func (b *balance) jarSet(w *bench, m *measures, set []book.Jar) {
 		}
 		if d.Iron != nil && (poresOf(j) != unfiltered || j.After >= leastSettling) {
 			m.jarIron(j, d, l.spread(n), n)
+			b.jarNames = append(b.jarNames, jarName(j))
 			b.jarReplaces(j, l)
 		}
 		if d.Manganese != nil {

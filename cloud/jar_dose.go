@@ -85,7 +85,7 @@ func seriesOf(jars []book.Jar) []series {
 			j.Test = book.ChlorineDemand
 		}
 		i := 0
-		for i < len(all) && (all[i].test != j.Test || !all[i].on.Equal(j.On) || all[i].after != j.After) {
+		for i < len(all) && (all[i].test != j.Test || !sameDay(all[i].on, j.On) || all[i].after != j.After) {
 			i++
 		}
 		if i == len(all) {
@@ -102,6 +102,8 @@ func seriesOf(jars []book.Jar) []series {
 	sort.SliceStable(all, func(i, k int) bool { return all[i].on.Before(all[k].on) })
 	return all
 }
+
+func sameDay(a, b time.Time) bool { return a.Format(time.DateOnly) == b.Format(time.DateOnly) }
 
 func (s *series) dosed(low, value, high float64) *Dosed {
 	return &Dosed{Low: unit.MgPerL(math.Min(low, value)), Value: unit.MgPerL(value), High: unit.MgPerL(math.Max(high, value)), After: s.after}

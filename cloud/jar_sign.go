@@ -104,15 +104,30 @@ func (b *balance) jarGroups() []figureGroup {
 		if m.Tag != posterior.JarRead {
 			continue
 		}
+		name := b.jarNames[len(gs)] // one for each, in their order
 		mark := mgL(m.Value)
 		if m.Sign == posterior.Below {
 			mark = "<" + mark
 		}
-		gs = append(gs, figureGroup{fmt.Sprintf("iron left in a treated jar %s", mark), func(x *posterior.Measure) bool {
+		gs = append(gs, figureGroup{name + " " + mark, func(x *posterior.Measure) bool {
 			return x.Tag == m.Tag && x.Value == m.Value && x.Terms[0] == m.Terms[0]
 		}})
 	}
 	return gs
+}
+
+// jarName says what was done to a jar whose iron is told.
+func jarName(j book.Jar) string {
+	with := map[book.Test]string{book.Settling: "standing", book.Aeration: "air", book.Chlorinated: "chlorine", book.ChlorineDemand: "chlorine",
+		book.Bleach: "chlorine", book.Alum: "alum", book.Ferric: "ferric salt", book.Permanganate: "permanganate"}
+	if j.Test == book.Filtration {
+		return fmt.Sprintf("iron through %s µm", trim(j.Filter.MM()*1000))
+	}
+	name := "iron left by " + with[j.Test]
+	if poresOf(j) == unfiltered {
+		return name + " and settling"
+	}
+	return fmt.Sprintf("%s and a filter of %s µm", name, trim(j.Filter.MM()*1000))
 }
 
 // What jars leave of each form of iron, 5th and 95th percentile as the ends.

@@ -169,7 +169,7 @@ func TestJarFigureReplacesTheLook(t *testing.T) {
 		if x.Kind == source.CommonPractice && x.Toward == organicIron.String() {
 			t.Errorf("%q counts beside the figure: one fact twice", x.Say)
 		}
-		told = told || x.Kind == source.Derived && x.Sign == "iron left in a treated jar 1.2 mg/L"
+		told = told || x.Kind == source.Derived && x.Sign == "iron left by air and a filter of 0.45 µm 1.2 mg/L"
 	}
 	if !told {
 		t.Error("the jar's own figure is not among the evidence")
@@ -242,4 +242,57 @@ func TestJarsAreCalibrated(t *testing.T) {
 	} else {
 		t.Logf("bound iron within its 90 %% range in %d of %d wells", held, wells)
 	}
+}
+
+// Whatever stands in the notebook, the waters are whole: the forms add to the total
+// and no amount is below zero.
+func TestAnyNotebookLeavesWholeWaters(t *testing.T) {
+	m := chem.New(source.Set{})
+	rapid.Check(t, func(t *rapid.T) {
+		e := Evidence{Jars: rapid.SliceOfN(rapid.Custom(anyJar), 1, 5).Draw(t, "jars"), Reports: []water.Report{visit(iron(water.Total, 3))}}
+		c, err := WeighIn(Coarse, e, source.Set{}, m, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range c.Draws[:20] {
+			f, p, b := d.Water.Ferrous.MgPerL(), d.Water.Particulate.MgPerL(), d.Water.Bound.MgPerL()
+			if !(f >= 0 && p >= 0 && b >= 0) || !near(f+p+b, d.Water.TotalIron().MgPerL(), 1e-9) {
+				t.Fatalf("forms %g %g %g of %g (mass balance)", f, p, b, d.Water.TotalIron().MgPerL())
+			}
+		}
+		if j := c.Middle().Supply.Jars; j != nil {
+			for _, d := range []*Dosed{j.Chlorine, j.Alum, j.Ferric, j.Permanganate} {
+				if d != nil && !(d.Low.MgPerL() <= d.Value.MgPerL() && d.Value.MgPerL() <= d.High.MgPerL()) {
+					t.Fatalf("dose %+v out of its own range", d)
+				}
+			}
+		}
+	})
+}
+
+func anyJar(t *rapid.T) book.Jar {
+	mgl := func(name string, most float64) *unit.Concentration {
+		if rapid.Bool().Draw(t, name+" read") {
+			return ptr(unit.MgPerL(rapid.Float64Range(0, most).Draw(t, name)))
+		}
+		return nil
+	}
+	j := book.Jar{
+		Test: rapid.SampledFrom([]book.Test{book.Settling, book.Aeration, book.Bleach, book.Filtration, book.ChlorineDemand,
+			book.Chlorinated, book.Alum, book.Ferric, book.Permanganate}).Draw(t, "test"),
+		After: time.Duration(rapid.IntRange(0, 3000).Draw(t, "minutes")) * time.Minute,
+		Iron:  mgl("iron", 20), Manganese: mgl("manganese", 5), Dose: mgl("dose", 50),
+		Saw: rapid.SampledFrom([]book.Look{"", book.StaysClear, book.HazeStays, book.PinkStays, book.FiltersStained}).Draw(t, "saw"),
+	}
+	if um := rapid.SampledFrom([]float64{0, 0.1, 0.45, 5}).Draw(t, "um"); um > 0 {
+		j.Filter = ptr(unit.MM(um / 1000))
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "doses") {
+		d := book.Dose{Added: unit.MgPerL(rapid.Float64Range(0, 50).Draw(t, "added")), Iron: mgl("iron left", 20)}
+		if free := mgl("free", 5); free != nil {
+			d.Free = ptr(unit.MgPerLAsCl2(free.MgPerL()))
+		}
+		j.Doses = append(j.Doses, d)
+	}
+	return j
 }

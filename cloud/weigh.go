@@ -90,7 +90,8 @@ type balance struct {
 	middle     Draw
 	peak       peak // of iron that comes in slugs
 	bacteria   float64
-	jarsTell   bool // treated jars part bound iron from the rest
+	jarNames   []string // of the treated jars whose iron is weighed
+	jarsTell   bool     // treated jars part bound iron from the rest
 	conflicts  []Conflict
 	clues      []Clue
 }

@@ -62,47 +62,80 @@ func schemaCommand() *cobra.Command {
 
 // readCommand appends readings at a tap.
 func readCommand() *cobra.Command {
-	var on, by, note string
+	var on, by, note, jar string
 	var first bool
 	cmd := &cobra.Command{
 		Use: "read BOOK TAP name=value...", Short: "append readings taken at a tap (T0, T1, T2 ..., K, H)", Args: atLeast(3),
 		Long: `read appends an entry with readings taken on site:
 
-  wellwright read alder.yaml T1 "total iron=2.0 mg/L" "ferrous iron=1.9 mg/L" pH=7.3 "sulfide=<0.1 mg/L"`,
+  wellwright read alder.yaml T1 "total iron=2.0 mg/L" "ferrous iron=1.9 mg/L" pH=7.3 "sulfide=<0.1 mg/L"
+
+With --jar it appends a jar of water from that tap instead, with the keys of a
+jar (docs/book.md). Jars of one day that differ in their dose are a series:
+
+  wellwright read alder.yaml T1 --jar aeration "after=24 h" "filter=0.45 um" "iron=0.2 mg/L" pH=7.6
+  wellwright read alder.yaml T1 --jar alum "dose=20 mg/L" "after=30 min" "filter=0.45 um" "iron=0.3 mg/L"`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			date, err := dateOr(on)
 			if err != nil {
 				return err
 			}
-			section, err := readings(args[1], args[2:], first)
+			e := book.NewEntry{On: date, Kind: book.ReadingsKind, By: by, Note: note}
+			switch {
+			case jar != "" && first:
+				return errors.New("read: a jar is filled from water that has run; leave out --first-draw or --jar")
+			case jar != "":
+				e.Kind = book.JarsKind
+				e.Section, err = jarred(args[1], jar, args[2:])
+			default:
+				e.Section, err = readings(args[1], args[2:], first)
+			}
 			if err != nil {
 				return err
 			}
-			return appendTo(cmd, args[0], book.NewEntry{On: date, Kind: book.ReadingsKind, By: by, Note: note, Section: section})
+			return appendTo(cmd, args[0], e)
 		},
 	}
 	cmd.Flags().StringVar(&on, "on", "", "date and time, 2025-05-31 or 2025-05-31 14:30 (default: now)")
 	cmd.Flags().StringVar(&by, "by", "", "who read it")
 	cmd.Flags().StringVar(&note, "note", "", "a remark")
 	cmd.Flags().BoolVar(&first, "first-draw", false, "the water had stood overnight")
+	cmd.Flags().StringVar(&jar, "jar", "", "what was done to a jar of it: settling, aeration, bleach, filtration, chlorine, alum, ferric, permanganate")
 	return cmd
 }
 
 // readings builds the section of a readings entry.
 func readings(tap string, words []string, first bool) (book.Value, error) {
-	var pairs []book.Pair
-	for _, w := range words {
-		name, value, ok := strings.Cut(w, "=")
-		if !ok || strings.TrimSpace(value) == "" {
-			return book.Value{}, fmt.Errorf("%q: write a name and a value, as in \"total iron=2.0 mg/L\"", w)
-		}
-		pairs = append(pairs, book.Under(strings.TrimSpace(name), strings.TrimSpace(value)))
+	pairs, err := namedValues(words)
+	if err != nil {
+		return book.Value{}, err
 	}
 	section := []book.Pair{book.Under("tap", tap)}
 	if first {
 		section = append(section, book.Under("first draw", "yes"))
 	}
 	return book.Fields(append(section, book.Pair{Key: "results", Value: book.Fields(pairs...)})...), nil
+}
+
+// jarred builds the section of one jar.
+func jarred(tap, test string, words []string) (book.Value, error) {
+	pairs, err := namedValues(words)
+	if err != nil {
+		return book.Value{}, err
+	}
+	return book.Items(book.Fields(append([]book.Pair{book.Under("test", test), book.Under("tap", tap)}, pairs...)...)), nil
+}
+
+func namedValues(words []string) ([]book.Pair, error) {
+	var pairs []book.Pair
+	for _, w := range words {
+		name, value, ok := strings.Cut(w, "=")
+		if !ok || strings.TrimSpace(value) == "" {
+			return nil, fmt.Errorf("%q: write a name and a value, as in \"total iron=2.0 mg/L\"", w)
+		}
+		pairs = append(pairs, book.Under(strings.TrimSpace(name), strings.TrimSpace(value)))
+	}
+	return pairs, nil
 }
 
 // correctCommand withdraws an entry by a new one that names it.
