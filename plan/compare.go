@@ -190,6 +190,7 @@ func (d *Desk) healthyEnough(r ranked) bool {
 
 // healthLimits are the hard limits that protect health, wherever they stand.
 var healthLimits = map[string]bool{
+	"nitrate_at_kitchen": true, "arsenic_at_kitchen": true, "radon_in_house": true,
 	"manganese_health": true, "chlorine_at_kitchen": true, "e_coli_at_kitchen": true, "open_tank_unprotected": true, "disinfection_ct": true,
 }
 

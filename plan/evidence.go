@@ -172,7 +172,7 @@ func (d *Desk) targets() train.Targets {
 	if s := d.Present.Wishes.SoftWater; s != nil && !*s {
 		t.Hardness = unit.Hardness{}
 	}
-	return t
+	return d.drinking(t)
 }
 
 // lowest is the strictest comfort limit of an analyte, or the given one.

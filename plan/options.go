@@ -242,12 +242,13 @@ func names[T ~string](ps []T) []string {
 	return ns
 }
 
-// addons are kitchen taps worth offering: sodium for a restricted diet, nitrate.
+// addons are kitchen taps worth offering: one that the train needs to meet a limit
+// of health, whose cost it bears; one for a restricted diet.
 func (d *Desk) addons(r ranked) []string {
 	as := []string{}
 	end := r.Links[len(r.Links)-1].Outcomes[r.Lead].Out
 	sodium := d.Present.House.LowSodium && end.Sodium.MgPerL() > d.Work.Want.Sodium.MgPerL()
-	if sodium || end.Nitrate.MgPerLAsN() > d.nitrateMost() || end.Arsenic.MgPerL() > d.arsenicMost() {
+	if r.Tap != nil || sodium || end.Nitrate.MgPerLAsN() > d.nitrateMost() || end.Arsenic.MgPerL() > d.arsenicMost() {
 		as = append(as, string(media.ReverseOsmosis))
 	}
 	if !r.Train.Has(media.CarbonFilter) && end.FreeChlorine.MgPerLAsCl2() > chlorineNoticed {

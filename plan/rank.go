@@ -133,6 +133,13 @@ func (d *Desk) bill(e train.Evaluation) (cost.Bill, []media.Process) {
 		}
 		whole = whole.Join(b)
 	}
+	if e.Tap != nil { // it is what meets a limit of health
+		b := e.Tap.Bill
+		if works, there := d.there(media.ReverseOsmosis); there {
+			b.First = withoutHousing(b.First, works)
+		}
+		whole = whole.Join(b)
+	}
 	return whole, kept
 }
 
@@ -272,5 +279,5 @@ var (
 // Factors lists the factors of this room.
 func Factors() []source.Factor {
 	return append(visitFactors(), callback, wrongUnit, ownerHour, lossYears, nearTie, sulfideSmell, phLow, phHigh, hardnessAim, failsAgain,
-		capacityLost, lowYield, dissolving, scaling, larsonHigh, dietSodium, phForMetal, askedHealth, leastHolding)
+		capacityLost, lowYield, dissolving, scaling, larsonHigh, dietSodium, phForMetal, askedHealth, leastHolding, radonAdvice)
 }

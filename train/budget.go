@@ -14,14 +14,17 @@ type PressureBudget struct {
 	Boosted                               bool    // cut-in is the booster's
 }
 
+// stores are the stages that the house is pumped from again.
+var stores = []media.Process{media.StorageBooster, media.VentedAeration, media.RadonAeration}
+
 // budget adds the losses at peak from the last pump on.
 func (c *carried) budget(i int) PressureBudget {
 	d := c.job.Draws[i]
 	b := PressureBudget{CutIn: c.supply[i].CutIn.PSI(), Rise: c.rise(), Pipe: c.job.Site.Factors.Of(pipeLoss)}
-	b.Boosted = c.supply[i].CutIn != d.Supply.Hydraulic.CutIn || c.so.Has(media.StorageBooster, media.VentedAeration)
+	b.Boosted = c.supply[i].CutIn != d.Supply.Hydraulic.CutIn || c.so.Has(stores...)
 	first := 0
 	if b.Boosted {
-		first = lastIndex(c.so, []media.Process{media.StorageBooster, media.VentedAeration}) + 1
+		first = lastIndex(c.so, stores) + 1
 	}
 	for _, l := range c.links[first:] {
 		b.Clean += l.Outcomes[i].Loss.Clean.PSI()
@@ -105,7 +108,7 @@ var (
 func Factors() []source.Factor {
 	return []source.Factor{
 		slimeAt, weakWash, turningDoubt, hazeFrom, airedAbove, airedManganese, fluxCaution, fluxMost, contactIronFrom, contactIron, contactSulfide, contactSlime, hiddenMost, chlorineTaste, pink, veryHardAt,
-		alkalinityFloor, silicaMost, organicMost, yieldSpare, wasteMost,
+		alkalinityFloor, silicaMost, organicMost, yieldSpare, wasteMost, radonIronMost, arseniteShare, radonMost, tapShare, ammoniaSpoils, hardAgain,
 		pipeLoss, topFixture, leastPressure, goodPressure, cleanLoss, nightMinutes,
 	}
 }

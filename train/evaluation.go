@@ -35,6 +35,7 @@ type Evaluation struct {
 	Rule   *OrderRule // the order rule that forbids the train, if one does
 	Nights Nights
 	Budget PressureBudget
+	Tap    *stage.Outcome // the kitchen tap that belongs beside the train, in the leading water; nil: none does
 
 	end *carried
 }
@@ -223,8 +224,9 @@ func (c *carried) finish(draws []int) Evaluation {
 	if r, broken := incomplete(t, c.quest()); broken {
 		e.Rule = &r
 	}
+	e.Tap = c.kitchenTap(draws)
 	for _, i := range draws {
-		e.Limits[i] = c.limits(i, i == c.lead)
+		e.Limits[i] = c.limits(i, i == c.lead, e.Tap != nil)
 		if _, broken := firstHard(e.Limits[i]); !broken && e.Rule == nil {
 			e.Meets += c.job.Draws[i].Weight
 		}
@@ -239,9 +241,9 @@ func (c *carried) finish(draws []int) Evaluation {
 }
 
 // limits lists the limits of draw i in flow order: all, or only those that are
-// broken.
-func (c *carried) limits(i int, all bool) []Placed {
-	g := gathered{all: all}
+// broken; tap is whether a kitchen tap stands beside the train.
+func (c *carried) limits(i int, all, tap bool) []Placed {
+	g := gathered{all: all, tap: tap}
 	c.wholeLimits(i, &g)
 	ls := make([]Placed, 0, len(g.ls)+8)
 	name := c.job.Draws[i].Name
@@ -353,7 +355,7 @@ func thinnest(ls []Placed) Placed {
 
 // quest is the train so far as the grammar looks at it.
 func (c *carried) quest() quest {
-	d := c.job.Draws[c.lead]
+	d := &c.job.Draws[c.lead]
 	return quest{
 		raw: d.Water, now: c.water(c.lead), want: c.job.Want, site: c.job.Site, so: c.so,
 		weak: c.job.weak(c.lead), slimed: d.Water.Bacteria > c.job.Site.Factors.Of(slimeAt),

@@ -5,6 +5,7 @@ package train
 
 import (
 	"wellwright/media"
+	"wellwright/source"
 	"wellwright/stage"
 	"wellwright/water"
 )
@@ -72,31 +73,43 @@ var (
 		media.GreensandFilter, media.CoatedSandFilter, media.LightweightFilter,
 		media.ManganeseOreFilter, media.AirInjectionFilter, media.CatalyticCarbonFilter,
 	}
-	filters = append([]media.Process{media.SedimentFilter, media.CopperZincFilter}, catalytic...)
-	beds    = append([]media.Process{media.CarbonFilter, media.Softener, media.CalciteBed, media.MagnesiaBlendBed}, filters...)
+	filters      = append([]media.Process{media.SedimentFilter, media.CopperZincFilter}, catalytic...)
+	anionResins  = []media.Process{media.TanninExchanger, media.NitrateExchanger}
+	beds         = append(append([]media.Process{media.CarbonFilter, media.Softener, media.ArsenicAdsorber, media.CalciteBed, media.MagnesiaBlendBed}, anionResins...), filters...)
+	dissolving   = []media.Process{media.CalciteBed, media.MagnesiaBlendBed}
+	neutralising = append([]media.Process{media.SodaAshFeed}, dissolving...)
 )
 
 // grammar is the lawful order of treatment, after the usual order of the trade:
 // screen, pH, air or storage, oxidant, contact, filter, pH after iron, carbon,
-// softener, pH after softening, fine filter, ultraviolet.
+// softener, anion resins, arsenic, pH after softening, fine filter, ultraviolet.
+// Radon is blown out behind what holds the iron, and ahead of carbon, which would
+// keep it. A kitchen tap stands in a train only where nothing else is asked for;
+// beside a train it is an addition (see kitchenTap).
 var grammar = []place{
 	{"screen", []choice{{media.CartridgeFilter, hasParticles}}},
 	{"pH ahead", []choice{{media.SodaAshFeed, acid}, {media.CalciteBed, acid}, {media.MagnesiaBlendBed, acid}}},
 	{"sequestering", []choice{{media.PolyphosphateFeed, hasIron}}},
-	{"air or storage", []choice{{media.PressureAeration, oxidisable}, {media.VentedAeration, oxidisable}, {media.StorageBooster, weakSupply}}},
-	{"oxidant", []choice{{media.ChlorineFeed, chlorinable}, {media.PermanganateFeed, oxidisable}, {media.PeroxideFeed, oxidisable}}},
+	{"air or storage", []choice{{media.PressureAeration, oxidisable}, {media.VentedAeration, oxidisable}, {media.StorageBooster, weakSupply}, {media.RadonAeration, radonClear}}},
+	{"oxidant", []choice{{media.ChlorineFeed, chlorinable}, {media.PermanganateFeed, permanganable}, {media.PeroxideFeed, oxidisable}, {media.OzoneFeed, ozonable}}},
 	{"contact", []choice{{media.ContactTank, dosed}}},
 	{"filter", []choice{
 		{media.SedimentFilter, hasParticles}, {media.GreensandFilter, catalysable}, {media.CoatedSandFilter, catalysable},
 		{media.LightweightFilter, catalysable}, {media.ManganeseOreFilter, catalysable}, {media.CopperZincFilter, catalysable},
 		{media.AirInjectionFilter, catalysable}, {media.CatalyticCarbonFilter, sulfideOrPeroxide},
 	}},
+	{"radon after iron", []choice{{media.RadonAeration, radonFiltered}}},
 	{"pH after iron", []choice{{media.CalciteBed, acidAfterFilter}}},
 	{"carbon", []choice{{media.CarbonFilter, hasResidual}}},
 	{"softener", []choice{{media.Softener, softenable}}},
+	{"radon after softening", []choice{{media.RadonAeration, radonSoftened}}},
+	{"colour", []choice{{media.TanninExchanger, coloured}}},
+	{"nitrate", []choice{{media.NitrateExchanger, nitrated}}},
+	{"arsenic", []choice{{media.ArsenicAdsorber, arsenical}}},
 	{"pH after softening", []choice{{media.CalciteBed, acidAfterSoftener}}},
 	{"fine filter", []choice{{media.CartridgeFilter, hasParticles}}},
-	{"ultraviolet", []choice{{media.Ultraviolet, hasGerms}}},
+	{"ultraviolet", []choice{{media.Ultraviolet, disinfectable}}},
+	{"kitchen tap alone", []choice{{media.ReverseOsmosis, tapAlone}}},
 }
 
 func hasParticles(q quest) bool {
@@ -119,7 +132,17 @@ func oxidisable(q quest) bool {
 }
 func weakSupply(q quest) bool { return q.weak }
 func chlorinable(q quest) bool {
-	return oxidisable(q) || hasGerms(q) || q.slimed || q.so.Has(aerators...)
+	return oxidisable(q) || hasGerms(q) || q.slimed || arsenite(q) || q.so.Has(aerators...)
+}
+func permanganable(q quest) bool { return oxidisable(q) || arsenite(q) }
+
+// ozonable is rarely so: ozone wants power, someone who looks at it each week, and
+// a metal or smell that gives chlorine trouble, or an owner who will have no
+// chemicals fed.
+func ozonable(q quest) bool {
+	room, owner := q.site.House.Room, q.site.House.Owner
+	able := room.Power != nil && *room.Power && owner.Weekly != nil && *owner.Weekly && (room.VentOut == nil || *room.VentOut)
+	return able && oxidisable(q) && (q.site.Wishes.NoChemicals || owner.Chemicals != nil && !*owner.Chemicals)
 }
 func dosed(q quest) bool { return q.so.Has(oxidants...) }
 func sulfideOrPeroxide(q quest) bool {
@@ -135,11 +158,54 @@ func hasResidual(q quest) bool {
 func softenable(q quest) bool {
 	w := q.site.Wishes.SoftWater
 	if w != nil && !*w {
-		return oxidisable(q)
+		return oxidisable(q) || browned(q)
 	}
-	return q.now.Hardness().GPG() > 3.5 || oxidisable(q)
+	return q.now.Hardness().GPG() > 3.5 || oxidisable(q) || browned(q)
 }
 func acidAfterSoftener(q quest) bool {
-	return q.now.PH.Value() < 7.0 && q.so.Has(media.Softener) && !q.so.Has(media.CalciteBed, media.MagnesiaBlendBed, media.SodaAshFeed)
+	return q.now.PH.Value() < 7.0 && q.so.Has(media.Softener, media.NitrateExchanger) && !q.so.Has(neutralising...)
 }
 func hasGerms(q quest) bool { return q.raw.Coliform.Per100mL() > 0 || q.raw.EColi.Per100mL() > 0 }
+
+// disinfectable is work for ultraviolet: germs, or water that stands open to air.
+func disinfectable(q quest) bool { return hasGerms(q) || q.so.Has(media.RadonAeration) }
+
+// gassy reports whether radon is above the advice and not yet blown out.
+func gassy(q quest) bool {
+	return q.want.Radon.PCiPerL() > 0 && q.now.Radon.PCiPerL() > q.want.Radon.PCiPerL() && !q.so.Has(media.RadonAeration)
+}
+
+// ironPlates reports whether the raw water holds iron that plates out in an aerator.
+func ironPlates(q quest) bool {
+	return q.raw.TotalIron().MgPerL() > q.site.Factors.Of(radonIronMost)
+}
+func radonClear(q quest) bool    { return gassy(q) && !ironPlates(q) }
+func radonFiltered(q quest) bool { return gassy(q) && q.so.Has(filters...) }
+func radonSoftened(q quest) bool {
+	return gassy(q) && ironPlates(q) && q.so.Has(media.Softener) && !q.so.Has(filters...)
+}
+
+// browned reports whether organic matter colours the water or holds its iron.
+func browned(q quest) bool {
+	return q.now.OrganicCarbon.MgPerL() > q.site.Factors.Of(organicMost) && (q.want.Coloured || 2*q.now.Bound.MgPerL() > q.want.Iron.MgPerL())
+}
+func coloured(q quest) bool  { return browned(q) && q.so.Has(media.Softener) }
+func nitrated(q quest) bool  { return q.want.aboveNitrate(&q.now) }
+func arsenical(q quest) bool { return q.want.aboveArsenic(&q.now) }
+
+// arsenite reports whether enough of the raw water's arsenic, above the limit, has
+// still to be oxidised for an adsorbent to let it pass.
+func arsenite(q quest) bool { return q.want.aboveArsenic(&q.raw) && reduced(&q.raw, q.site.Factors) }
+
+func reduced(w *water.State, f source.Set) bool {
+	as := w.Arsenic.MgPerL()
+	return as-w.ArsenicV.MgPerL() > f.Of(arseniteShare)*as
+}
+func tapAlone(q quest) bool { return len(q.so) == 0 && (nitrated(q) || arsenical(q)) }
+
+var (
+	radonIronMost = source.Factor{Name: "radon_aeration_iron_most", What: "raw iron above which an iron filter stands ahead of a radon aerator", Unit: "mg/L",
+		Value: 0.5, Low: 0.3, High: 1, Kind: source.CommonPractice, From: "iron plates out in the tank and on the plates: below 0.5 to 1, or a filter first"}
+	arseniteShare = source.Factor{Name: "arsenite_share", What: "share of raw arsenic that is As(III) from which an oxidant stands ahead of an adsorbent", Unit: "",
+		Value: 0.1, Low: 0, High: 0.2, Kind: source.Judgement, From: "arsenic (III) is to be oxidised first (from memory); the figure is judgement, as the nine tenths asked at the adsorber"}
+)

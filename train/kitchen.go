@@ -10,7 +10,7 @@ import (
 
 // kitchenLimits checks the water at the kitchen tap against what is wanted.
 func (c *carried) kitchenLimits(i int, g *gathered) {
-	k, want, f := c.water(i), c.job.Want, c.job.Site.Factors
+	k, want, f := c.house(i), c.job.Want, c.job.Site.Factors
 	hidden := k.Polyphosphate.MgPerL() > 0 && k.TotalIron().MgPerL()+k.TotalManganese().MgPerL() <= f.Of(hiddenMost)
 	mn := k.TotalManganese().MgPerL()
 	g.add(
@@ -25,12 +25,13 @@ func (c *carried) kitchenLimits(i int, g *gathered) {
 		soft(true, most("chlorine_taste", k.FreeChlorine.MgPerLAsCl2(), f.Of(chlorineTaste), "mg/L", "a trace of chlorine can be tasted; carbon would take it out", common)),
 		most("permanganate_at_kitchen", k.Permanganate.MgPerL(), f.Of(pink), "mg/L", "pink water: permanganate reaches the tap", common),
 	)
-	c.comfortLimits(i, g)
+	c.drinkingLimits(i, k, g)
+	c.comfortLimits(i, k, g)
 }
 
 // comfortLimits are hardness, sodium and germs at the kitchen tap.
-func (c *carried) comfortLimits(i int, g *gathered) {
-	k, want, f := c.water(i), c.job.Want, c.job.Site.Factors
+func (c *carried) comfortLimits(i int, k *water.State, g *gathered) {
+	want, f := c.job.Want, c.job.Site.Factors
 	house := c.job.Site.House
 	if want.Hardness.GPG() > 0 {
 		veryHard := c.job.Draws[i].Water.Hardness().GPG() > f.Of(veryHardAt)
@@ -50,7 +51,7 @@ func (c *carried) comfortLimits(i int, g *gathered) {
 	}
 }
 
-func ironSay(k water.State) string {
+func ironSay(k *water.State) string {
 	switch {
 	case k.Polyphosphate.MgPerL() > 0:
 		return "iron is only hidden: it lets go in the heater and in the kettle"
@@ -60,6 +61,96 @@ func ironSay(k water.State) string {
 		return "bound iron passes every filter of this train"
 	}
 	return "rust would reach the tap"
+}
+
+// drinkingLimits hold nitrate and arsenic, where they were measured above the limit,
+// to it at the tap that people drink from, and radon to the advice in the whole
+// house: it is breathed in, and a kitchen tap does nothing against it. Between the
+// advice and a level at which every state advises treatment radon is a caution.
+func (c *carried) drinkingLimits(i int, k *water.State, g *gathered) {
+	want, f := c.job.Want, c.job.Site.Factors
+	if want.Coloured {
+		g.add(soft(true, most("colour_at_kitchen", k.OrganicCarbon.MgPerL(), f.Of(organicMost), "mg/L", "the water would stay the colour of weak tea", common)))
+	}
+	if c.job.Draws[i].Water.Radon.PCiPerL() > 0 {
+		g.add(radonLimit(k.Radon.PCiPerL(), want.Radon.PCiPerL(), f.Of(radonMost)))
+	}
+	nitrate, arsenic := want.Nitrate.MgPerLAsN(), want.Arsenic.MgPerL()
+	if nitrate <= 0 && arsenic <= 0 {
+		return
+	}
+	drunk := c.drunk(i, g.tap)
+	if nitrate > 0 {
+		g.add(most("nitrate_at_kitchen", drunk.Nitrate.MgPerLAsN(), nitrate, "mg/L as N", "nitrate above the limit where people drink", nitrateFrom))
+	}
+	if arsenic > 0 {
+		g.add(most("arsenic_at_kitchen", drunk.Arsenic.MgPerL(), arsenic, "mg/L", "arsenic above the limit where people drink: turn it, hold it, and prove the tap by a laboratory", arsenicFrom))
+	}
+}
+
+// radonLimit is a caution above the advice, ever graver towards the level at which
+// a train that leaves so much is refused.
+func radonLimit(have, advice, refused float64) stage.Limit {
+	refused = max(refused, advice)
+	l := soft(have < refused, most("radon_in_house", have, advice, "pCi/L", "radon leaves the water in shower and kitchen: have the air tested, and the water aerated", radonFrom))
+	if l.Fails() && l.Soft {
+		l.Doubtful, l.Doubt = true, (have-advice)/(refused-advice)
+	}
+	return l
+}
+
+// house is the water of the whole house: a train that ends in a kitchen tap gives
+// the house what stands ahead of it.
+func (c *carried) house(i int) *water.State {
+	end := c
+	if n := len(c.so); n > 0 && c.so[n-1] == media.ReverseOsmosis {
+		end = c.ahead
+	}
+	if end.ahead == nil {
+		return &c.job.Draws[i].Water
+	}
+	return &end.last().Outcomes[i].Out
+}
+
+// drunk is the water at the tap that people drink from: that of the house, or what
+// a kitchen tap makes of it.
+func (c *carried) drunk(i int, tap bool) water.State {
+	if !tap {
+		return c.water(i)
+	}
+	return c.throughTap(i, true).Out
+}
+
+// throughTap runs a kitchen tap on the water behind the train.
+func (c *carried) throughTap(i int, lean bool) stage.Outcome {
+	x, _ := stage.Of(media.ReverseOsmosis)
+	j := c.jobFor(i, nil)
+	j.Lean = lean
+	return x.Run(&j, x.Sizes(&j)[0])
+}
+
+// kitchenTap is the reverse-osmosis tap that belongs beside a train, nil where none
+// does: one that leaves nitrate or arsenic above a limit in more than a few of the
+// waters carried is only sold with it, and bears its cost. It takes no whole-house
+// limit, and none stands beside nothing: a tap alone is a train of its own.
+func (c *carried) kitchenTap(draws []int) *stage.Outcome {
+	want := c.job.Want
+	if len(c.links) == 0 || c.so.Has(media.ReverseOsmosis) || want.Nitrate.MgPerLAsN() <= 0 && want.Arsenic.MgPerL() <= 0 {
+		return nil
+	}
+	above, all := 0.0, 0.0
+	for _, i := range draws {
+		w := c.house(i)
+		all += c.job.Draws[i].Weight
+		if want.aboveNitrate(w) || want.aboveArsenic(w) {
+			above += c.job.Draws[i].Weight
+		}
+	}
+	if above <= c.job.Site.Factors.Of(tapShare)*all {
+		return nil
+	}
+	o := c.throughTap(c.lead, false)
+	return &o
 }
 
 // from says what a limit rests on.
@@ -76,6 +167,9 @@ var (
 	phFrom        = from{source.Published, "secondary range, 40 CFR 143.3"}
 	chlorineFrom  = from{source.FromMemory, "40 CFR 141.65"}
 	hardnessFrom  = from{source.CommonPractice, "hard from 7, very hard from 10.5 gpg in the trade's classes"}
+	nitrateFrom   = from{source.Published, "40 CFR 141.62, or the jurisdiction's value"}
+	arsenicFrom   = from{source.Published, "40 CFR 141.62 (10 µg/L), or the jurisdiction's value"}
+	radonFrom     = from{source.Published, "second hand: advice of the state, else the alternative level proposed in 1999, 4,000 pCi/L; no federal limit is in force"}
 	sodiumFrom    = from{source.Published, "US EPA 822-R-03-006"}
 	coliformFrom  = from{source.FromMemory, "40 CFR 141 subpart Y; none in 100 mL"}
 )
@@ -105,6 +199,10 @@ var (
 		Value: 0.5, Low: 0.3, High: 2, Kind: source.CommonPractice, From: "usual in the trade"}
 	pink = source.Factor{Name: "permanganate_at_tap_most", What: "permanganate at which water looks pink", Unit: "mg/L",
 		Value: 0.05, Kind: source.CommonPractice, From: "water-works practice"}
+	radonMost = source.Factor{Name: "radon_in_house_most", What: "radon in water of a house above which no train is offered that leaves it", Unit: "pCi/L",
+		Value: 10000, Low: 4000, High: 10000, Kind: source.Published, From: "second hand: the highest of the states' advice, Massachusetts 10,000; about 1 pCi/L more in the air of the house"}
+	tapShare = source.Factor{Name: "kitchen_tap_from_share", What: "share of the waters with nitrate or arsenic left above a limit, above which a kitchen tap belongs to the train", Unit: "",
+		Value: 0.1, Low: 0, High: 0.2, Kind: source.Judgement, From: "one in ten, as for the limits of health"}
 	veryHardAt = source.Factor{Name: "hardness_must_soften_above", What: "raw hardness above which a house is softened unless the owner says not", Unit: "gpg",
 		Value: 10.5, Low: 7, High: 15, Kind: source.CommonPractice, From: "very hard in the trade's classes"}
 )

@@ -186,7 +186,7 @@ func (w *Work) alone(d *cloud.Draw) *Work {
 // notes it in column i of every train.
 func (w *Work) down(c *carried, b *branch, i int) {
 	for _, end := range b.ends {
-		end.Over[i] = w.verdict(c)
+		end.Over[i] = w.verdict(c, end.Tap != nil)
 	}
 	for _, x := range b.below {
 		j := c.jobFor(0, nil)
@@ -215,9 +215,10 @@ func (w *Work) keep(c *carried, b *branch, i int) {
 	}
 }
 
-// verdict is how the train fares in the one draw.
-func (w *Work) verdict(c *carried) Verdict {
-	ls := c.limits(0, false)
+// verdict is how the train fares in the one draw, with a kitchen tap beside it or
+// without.
+func (w *Work) verdict(c *carried, tap bool) Verdict {
+	ls := c.limits(0, false, tap)
 	var v Verdict
 	for _, l := range ls {
 		if l.Hard() {

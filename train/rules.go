@@ -34,16 +34,16 @@ const (
 func Rules() []OrderRule { return orderRules }
 
 var orderRules = []OrderRule{
-	{"polyphosphate_hides", []media.Process{media.PolyphosphateFeed}, append([]media.Process{media.Softener, media.Ultraviolet, media.CarbonFilter}, oxidisingAndFilters...), nil, Never, nil,
+	{"polyphosphate_hides", []media.Process{media.PolyphosphateFeed}, append([]media.Process{media.Softener, media.Ultraviolet, media.CarbonFilter, media.TanninExchanger, media.NitrateExchanger, media.ArsenicAdsorber, media.RadonAeration, media.ReverseOsmosis}, oxidisingAndFilters...), nil, Never, nil,
 		"polyphosphate keeps iron from being oxidised, filtered or exchanged: nothing that removes iron may follow it",
 		source.Published, "Wisconsin Admin. Code NR 811.56, sequestration"},
-	{"oxidised_before_resin", oxidising, []media.Process{media.Softener}, filters, Never, metal,
-		"iron that has been oxidised coats the resin: a filter must stand between an oxidiser and a softener",
+	{"oxidised_before_resin", append([]media.Process{media.OzoneFeed}, oxidising...), append([]media.Process{media.Softener}, anionResins...), filters, Never, metal,
+		"iron that has been oxidised coats the resin: a filter must stand between an oxidiser and a softener or anion resin",
 		source.Published, "Wisconsin Admin. Code NR 811.52; Utah Admin. Code R309-535-11"},
 	{"resin_before_oxidiser", []media.Process{media.Softener}, oxidisingAndFilters, nil, Never, nil,
 		"the iron filter stands before the softener, so that the resin gets water without iron, sulfur or air",
 		source.CommonPractice, "usual order of treatment"},
-	{"carbon_eats_oxidant", []media.Process{media.CarbonFilter}, append([]media.Process{media.ContactTank}, oxidants...), nil, Never, nil,
+	{"carbon_eats_oxidant", []media.Process{media.CarbonFilter}, append([]media.Process{media.ContactTank, media.OzoneFeed}, oxidants...), nil, Never, nil,
 		"carbon takes the oxidant out: contact comes first",
 		source.CommonPractice, "usual order of treatment"},
 	{"peroxide_and_chlorine", []media.Process{media.PeroxideFeed}, []media.Process{media.ChlorineFeed}, nil, Apart, nil,
@@ -58,7 +58,7 @@ var orderRules = []OrderRule{
 	{"solids_need_filter", []media.Process{media.ChlorineFeed, media.PressureAeration, media.VentedAeration, media.ContactTank}, filters, nil, Needs, metal,
 		"what has been oxidised must be filtered out",
 		source.CommonPractice, "usual order of treatment"},
-	{"contact_needs_oxidant", []media.Process{media.ContactTank}, append(append([]media.Process{}, oxidants...), aerators...), nil, Behind, nil,
+	{"contact_needs_oxidant", []media.Process{media.ContactTank}, append(append([]media.Process{media.OzoneFeed}, oxidants...), aerators...), nil, Behind, nil,
 		"a contact tank gives an oxidant time: there must be one ahead of it",
 		source.CommonPractice, "usual order of treatment"},
 	{"double_air", []media.Process{media.PressureAeration, media.VentedAeration}, []media.Process{media.AirInjectionFilter}, nil, Apart, nil,
@@ -70,15 +70,42 @@ var orderRules = []OrderRule{
 	{"rust_on_dissolving_bed", []media.Process{media.CalciteBed, media.MagnesiaBlendBed}, append([]media.Process{media.CartridgeFilter, media.Softener}, filters...), nil, Beside, rust,
 		"a bed that dissolves is no iron filter: rust coats its grains and stops them, so something else must hold the rust",
 		source.CommonPractice, "usual order of treatment"},
-	{"ultraviolet_last", []media.Process{media.Ultraviolet}, append([]media.Process{media.Softener, media.CarbonFilter, media.CartridgeFilter}, filters...), nil, Never, nil,
+	{"ultraviolet_last", []media.Process{media.Ultraviolet}, append([]media.Process{media.Softener, media.CarbonFilter, media.CartridgeFilter, media.TanninExchanger, media.NitrateExchanger, media.ArsenicAdsorber, media.RadonAeration}, filters...), nil, Never, nil,
 		"ultraviolet stands last: nothing that can grow or shed may follow it",
 		source.CommonPractice, "disinfection practice"},
+	{"tannin_needs_softener", []media.Process{media.TanninExchanger}, []media.Process{media.Softener}, nil, Behind, nil,
+		"calcium and magnesium tannates foul tannin resin: a softener stands ahead of it",
+		source.CommonPractice, "common practice: tannin resin after a softener"},
+	{"oxidant_on_anion_resin", []media.Process{media.ChlorineFeed, media.PeroxideFeed}, anionResins, []media.Process{media.CarbonFilter, media.CatalyticCarbonFilter}, Never, nil,
+		"chlorine and peroxide break anion resin: carbon stands between",
+		source.CommonPractice, "usual order of treatment: oxidant, filter, carbon, then resin"},
+	{"iron_after_anion_resin", append([]media.Process{media.ArsenicAdsorber}, anionResins...), oxidisingAndFilters, nil, Never, nil,
+		"iron, manganese and sulfur foul anion resin and blind an adsorbent: what removes them stands ahead",
+		source.CommonPractice, "usual order of treatment"},
+	{"arsenic_needs_oxidant", []media.Process{media.ArsenicAdsorber}, []media.Process{media.ChlorineFeed, media.PermanganateFeed, media.OzoneFeed}, nil, Behind, arsenite,
+		"arsenic (III) passes an adsorbent: chlorine, permanganate or ozone stands ahead; air, peroxide and combined chlorine do not count",
+		source.FromMemory, "oxidation of arsenic (III): Ghurye and Clifford 2001"},
+	{"ozone_apart", []media.Process{media.OzoneFeed}, append([]media.Process{media.AirInjectionFilter}, oxidants...), nil, Apart, nil,
+		"ozone and another oxidant use each other up: one is enough",
+		source.CommonPractice, "usual order of treatment"},
+	{"ozone_needs_filter", []media.Process{media.OzoneFeed}, []media.Process{media.SedimentFilter, media.CoatedSandFilter, media.GreensandFilter, media.ManganeseOreFilter, media.LightweightFilter, media.CatalyticCarbonFilter}, nil, Needs, nil,
+		"what ozone turns must be filtered out behind it",
+		source.CommonPractice, "usual order of treatment"},
+	{"radon_iron_ahead", []media.Process{media.RadonAeration}, append([]media.Process{media.Softener}, filters...), nil, Behind, ironPlates,
+		"iron plates out on the plates and in the tank of a radon aerator: take it out ahead",
+		source.CommonPractice, "iron below 0.5 to 1 mg/L, or a filter first"},
+	{"radon_open_to_air", []media.Process{media.RadonAeration}, []media.Process{media.Ultraviolet, media.ChlorineFeed}, nil, Beside, nil,
+		"the water of a radon aerator has stood open to air: ultraviolet behind it, or a chlorine residual through it",
+		source.CommonPractice, "second hand: North Carolina Cooperative Extension, disinfect open tanks"},
+	{"kitchen_tap_last", []media.Process{media.ReverseOsmosis}, append([]media.Process{media.Softener, media.Ultraviolet, media.CarbonFilter, media.CartridgeFilter, media.TanninExchanger, media.NitrateExchanger, media.ArsenicAdsorber, media.RadonAeration}, oxidisingAndFilters...), nil, Never, nil,
+		"reverse osmosis serves one tap at the kitchen: nothing of the house can stand behind it",
+		source.Derived, "what the unit gives, gallons a day"},
 }
 
 // rust reports whether more rust is in the raw water than is wanted at the tap.
 func rust(q quest) bool { return q.raw.Particulate.MgPerL() > q.want.Iron.MgPerL() }
 
-var oxidisingAndFilters = append(append([]media.Process{media.ContactTank}, oxidising...), filters...)
+var oxidisingAndFilters = append(append([]media.Process{media.ContactTank, media.OzoneFeed}, oxidising...), filters...)
 
 // unlawful returns the first rule that a train so far breaks, whatever follows.
 func unlawful(t Train, q quest) (OrderRule, bool) {

@@ -4,14 +4,16 @@ import (
 	"testing"
 
 	"wellwright/media"
+	"wellwright/source"
+	"wellwright/stage"
 	"wellwright/unit"
 	"wellwright/water"
 )
 
 // rusty is a quest on raw water with work for every stage.
 func rusty() quest {
-	w := water.State{Ferrous: unit.MgPerL(5), Particulate: unit.MgPerL(1), Manganese: unit.MgPerL(0.3), PH: unit.PHOf(7.2)}
-	return quest{raw: w, now: w, want: Targets{Iron: unit.MgPerL(0.3), Manganese: unit.MgPerL(0.05), Sulfide: unit.MgPerLAsH2S(0.05)}}
+	w := water.State{Ferrous: unit.MgPerL(5), Particulate: unit.MgPerL(1), Manganese: unit.MgPerL(0.3), PH: unit.PHOf(7.2), Arsenic: unit.MgPerL(0.04)}
+	return quest{raw: w, now: w, site: &stage.Site{Factors: source.NewSet(nil)}, want: Targets{Arsenic: unit.MgPerL(0.01), Iron: unit.MgPerL(0.3), Manganese: unit.MgPerL(0.05), Sulfide: unit.MgPerLAsH2S(0.05)}}
 }
 
 // Each interaction rule on order has a train that breaks it and sees it said, and
@@ -34,6 +36,18 @@ func TestOrderRules(t *testing.T) {
 		{"air_pocket_and_oxidant", Train{media.ChlorineFeed, media.AirInjectionFilter}, Train{media.AirInjectionFilter}},
 		{"rust_on_dissolving_bed", Train{media.CalciteBed}, Train{media.SedimentFilter, media.CalciteBed}},
 		{"ultraviolet_last", Train{media.Ultraviolet, media.Softener}, Train{media.Softener, media.Ultraviolet}},
+		{"ultraviolet_last", Train{media.Ultraviolet, media.RadonAeration}, Train{media.RadonAeration, media.Ultraviolet}},
+		{"tannin_needs_softener", Train{media.TanninExchanger, media.Softener}, Train{media.Softener, media.TanninExchanger}},
+		{"oxidised_before_resin", Train{media.OzoneFeed, media.NitrateExchanger, media.SedimentFilter}, Train{media.OzoneFeed, media.SedimentFilter, media.NitrateExchanger}},
+		{"oxidant_on_anion_resin", Train{media.ChlorineFeed, media.CoatedSandFilter, media.NitrateExchanger}, Train{media.ChlorineFeed, media.CoatedSandFilter, media.CarbonFilter, media.NitrateExchanger}},
+		{"iron_after_anion_resin", Train{media.NitrateExchanger, media.CoatedSandFilter}, Train{media.CoatedSandFilter, media.NitrateExchanger}},
+		{"iron_after_anion_resin", Train{media.ArsenicAdsorber, media.ChlorineFeed}, Train{media.ChlorineFeed, media.ArsenicAdsorber}},
+		{"arsenic_needs_oxidant", Train{media.PressureAeration, media.CoatedSandFilter, media.ArsenicAdsorber}, Train{media.OzoneFeed, media.CoatedSandFilter, media.ArsenicAdsorber}},
+		{"ozone_apart", Train{media.OzoneFeed, media.ChlorineFeed, media.CoatedSandFilter}, Train{media.OzoneFeed, media.CoatedSandFilter}},
+		{"ozone_needs_filter", Train{media.CoatedSandFilter, media.OzoneFeed, media.CopperZincFilter}, Train{media.OzoneFeed, media.CoatedSandFilter}},
+		{"radon_iron_ahead", Train{media.RadonAeration, media.CoatedSandFilter, media.Ultraviolet}, Train{media.CoatedSandFilter, media.RadonAeration, media.Ultraviolet}},
+		{"radon_open_to_air", Train{media.CoatedSandFilter, media.RadonAeration}, Train{media.ChlorineFeed, media.CoatedSandFilter, media.RadonAeration}},
+		{"kitchen_tap_last", Train{media.ReverseOsmosis, media.Softener}, Train{media.Softener, media.ReverseOsmosis}},
 	}
 	seen := map[string]bool{}
 	for _, tt := range tests {

@@ -13,6 +13,7 @@ import (
 type gathered struct {
 	ls  []stage.Limit
 	all bool
+	tap bool // a kitchen tap is fitted beside the train
 }
 
 // add keeps those limits that are wanted.
@@ -31,6 +32,7 @@ func (c *carried) wholeLimits(i int, g *gathered) {
 	c.fluxLimits(i, g)
 	c.resinLimits(i, g)
 	c.chemistryLimits(i, g)
+	c.polishLimits(i, g)
 	b := c.budget(i)
 	b.limits(c.job.Site.Factors, g)
 	c.supplyLimits(i, g)
@@ -154,9 +156,49 @@ func (c *carried) chemistryLimits(i int, g *gathered) {
 	if t.Has(media.ChlorineFeed) && !t.Has(media.CarbonFilter) {
 		g.add(soft(true, most("sulfur_haze", raw.Sulfide.MgPerLAsH2S(), f.Of(hazeFrom), "mg/L as H2S", "chlorine turns sulfide to a sulfur haze that can be tasted: carbon behind the filter takes it", common)))
 	}
+	if d := &c.job.Draws[i].Water; t.Has(media.ChlorineFeed) && c.job.Want.aboveArsenic(d) && reduced(d, f) {
+		g.add(soft(true, most("arsenite_and_ammonia", raw.Ammonia.MgPerLAsN(), f.Of(ammoniaSpoils), "mg/L as N", "ammonia binds chlorine, and bound chlorine does not turn arsenic (III): permanganate is surer", from{ammoniaSpoils.Kind, ammoniaSpoils.From})))
+	}
 	if t.Has(media.VentedAeration) && raw.Hardness().GPG() > 15 && raw.Alkalinity.MgPerLAsCaCO3() > 200 {
 		g.add(soft(true, most("scale_after_aeration", raw.Hardness().GPG(), 15, "gpg", "letting the carbon dioxide out may drop scale in the tank", common)))
 	}
+}
+
+// polishLimits are interactions of the stages behind the iron filter: pH behind an
+// anion resin, hardness given back behind the softener, pink water at carbon.
+func (c *carried) polishLimits(i int, g *gathered) {
+	f, t := c.job.Site.Factors, c.so
+	if t.Has(anionResins...) {
+		g.add(c.acidBehindResin(i))
+	}
+	if at := t.index([]media.Process{media.Softener}); at >= 0 && t[at:].Has(dissolving...) {
+		g.add(soft(true, most("hardness_behind_softener", c.house(i).Hardness().GPG(), f.Of(hardAgain), "gpg", "a dissolving bed behind the softener makes the water hard again: neutralise ahead of it, and size it on the raised hardness", from{hardAgain.Kind, hardAgain.From})))
+	}
+	in := &c.job.Draws[i].Water
+	for k := range c.links {
+		if p := c.links[k].Process; p == media.CarbonFilter || p == media.CatalyticCarbonFilter {
+			g.add(soft(true, most("permanganate_at_carbon", in.Permanganate.MgPerL(), f.Of(pink), "mg/L", "carbon only hides pink water, for a while: turn the dose of permanganate down", common)))
+		}
+		in = &c.links[k].Outcomes[i].Out
+	}
+}
+
+// acidBehindResin asks for calcite behind an anion resin that leaves the water
+// acid: on the mean of a run, or just after each regeneration.
+func (c *carried) acidBehindResin(i int) stage.Limit {
+	at := lastIndex(c.so, anionResins)
+	o := &c.links[at].Outcomes[i]
+	ph := o.Out.PH.Value()
+	for n := range o.Limits {
+		if o.Limits[n].ID == "ph_after_regeneration" {
+			ph = min(ph, o.Limits[n].Have)
+		}
+	}
+	have := 1.0
+	if ph < c.job.Want.PHLow.Value() && !c.so[at+1:].Has(dissolving...) {
+		have = 0
+	}
+	return soft(true, least("calcite_behind_anion_resin", have, 1, "yes or no", "anion resin takes bicarbonate after each regeneration and the water turns acid: calcite behind it", common))
 }
 
 // leastAlkalinity is the lowest alkalinity behind any stage.
@@ -333,6 +375,10 @@ var (
 		Value: 45, Low: 40, High: 50, Kind: source.FromMemory, From: "Robinson; AWWA"}
 	organicMost = source.Factor{Name: "organic_carbon_with_chlorine", What: "organic carbon above which chlorine by-products are tested for", Unit: "mg/L",
 		Value: 2, Low: 2, High: 4, Kind: source.FromMemory, From: "water-works practice"}
+	ammoniaSpoils = source.Factor{Name: "ammonia_spoils_chlorine", What: "ammonia above which chlorine is not counted on to turn arsenic (III)", Unit: "mg/L as N",
+		Value: 0.3, Low: 0.1, High: 0.5, Kind: source.CommonPractice, From: "above 0.3 mg/L as N plan ten times the chlorine, or permanganate"}
+	hardAgain = source.Factor{Name: "hardness_behind_softener_most", What: "hardness that a dissolving bed may give back behind a softener", Unit: "gpg",
+		Value: 3.5, Low: 2, High: 7, Kind: source.CommonPractice, From: "moderately hard begins at 3.5 gpg in the trade's classes; 2.27 mg/L for each mg of carbon dioxide"}
 	yieldSpare = source.Factor{Name: "well_yield_spare", What: "daily yield over daily use with washes, least", Unit: "",
 		Value: 1, Low: 1, High: 2, Kind: source.CommonPractice, From: "a well pumped round the clock gives no more"}
 	wasteMost = source.Factor{Name: "waste_share_most", What: "share of use that goes to drain, most", Unit: "",

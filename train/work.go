@@ -6,6 +6,7 @@ import (
 	"wellwright/cloud"
 	"wellwright/stage"
 	"wellwright/unit"
+	"wellwright/water"
 )
 
 // Work is one well's search: the plausible waters, the place, and what is wanted.
@@ -36,6 +37,19 @@ type Targets struct {
 	Hardness        unit.Hardness // above it the house is softened
 	Chlorine        unit.Chlorine // most at the tap
 	Sodium          unit.Concentration
+	Coloured        bool               // tea colour was seen
+	Nitrate         unit.Nitrogen      // most where people drink; none: not measured above the limit
+	Arsenic         unit.Concentration // most where people drink; none: not measured above the limit
+	Radon           unit.Radioactivity // advice for the whole house
+}
+
+// aboveNitrate and aboveArsenic report whether a water is above a limit of health
+// that holds here.
+func (t Targets) aboveNitrate(w *water.State) bool {
+	return t.Nitrate.MgPerLAsN() > 0 && w.Nitrate.MgPerLAsN() > t.Nitrate.MgPerLAsN()
+}
+func (t Targets) aboveArsenic(w *water.State) bool {
+	return t.Arsenic.MgPerL() > 0 && w.Arsenic.MgPerL() > t.Arsenic.MgPerL()
 }
 
 // NewWork makes a search; the draws must hold one named cloud.Middle, else the
