@@ -31,6 +31,9 @@ type Answer struct {
 	NextSay   string           `json:"next_say"`   // the same in one line
 	Sampling  []Bottle         `json:"sampling_plan"`
 	Cautions  []string         `json:"cautions"`
+	Gates     []Gate           `json:"gates"`            // findings on which drinking other water rests
+	Placings  []Placing        `json:"house_or_kitchen"` // where to treat each finding of health
+	Proof     []Proof          `json:"proof"`            // what a certified laboratory is to show, in order of time
 	Untested  []string         `json:"health_tests_missing"`
 
 	Considered int              `json:"considered"` // lawful trains looked at
@@ -139,6 +142,8 @@ type Option struct {
 	Ties             []int      `json:"near_ties"` // ranks too close to call
 	Kept             []string   `json:"kept"`      // equipment already there and kept
 	Warnings         []string   `json:"warnings"`  // what the owner should hear before its price
+
+	Companions []Companion `json:"companions"` // by-products and side effects, those of health first
 
 	Pressure Pressure `json:"pressure"`
 	Night    []Slot   `json:"night"`

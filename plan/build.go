@@ -120,6 +120,7 @@ func (d *Desk) Answer() (Answer, error) {
 	ranked := chosen.options
 	a.Rejected = d.rejected(ranked)
 	a.Options = d.options(ranked)
+	d.accompany(&a, ranked)
 	d.next(&a, chosen)
 	if d.ask.Working && len(ranked) > 0 {
 		a.Working = d.working(ranked)

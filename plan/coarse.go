@@ -69,6 +69,7 @@ func (d *Desk) Coarse() (Answer, error) {
 	a.Considered = len(d.warm.trains)
 	e.ask.Brief = true
 	a.Options = e.options(ranked)
+	e.accompany(&a, ranked)
 	a.Cautions = e.cautions(ranked)
 	return a, nil
 }

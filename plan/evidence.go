@@ -19,7 +19,9 @@ func (d *Desk) evidence() Answer {
 		Well: d.Present.Name, AsOf: d.Present.AsOf.Format("2006-01-02"), Limits: d.Table.Jurisdiction,
 		Alerts: d.alerts(), Checks: d.checks(), Conflicts: d.conflicts(), Forms: d.forms(), Belief: d.Beliefs(), Quality: d.quality(), Water: map[string]Value{},
 		Options: []Option{}, Rejected: []Rejected{}, NextTests: []NextTest{}, Sampling: []Bottle{}, Assumed: []Assumed{}, Own: []source.Factor{}, Untested: d.untested(),
+		Gates: d.gates(), Placings: d.placingsOf(nil),
 	}
+	a.Proof = d.proof(nil, a.Placings)
 	for _, r := range d.Cloud.Ranges {
 		a.Water[r.Name] = Value{rangeOf(r.Range), r.Assumed}
 	}

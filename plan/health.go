@@ -4,30 +4,31 @@ import (
 	"fmt"
 	"strings"
 
-	"wellwright/limits"
 	"wellwright/media"
 	"wellwright/source"
 	"wellwright/stage"
 	"wellwright/water"
 )
 
-// otherWater says to drink other water until a health finding is settled. Sodium
-// is a matter of diet, and germs have their own words.
+// otherWater says to drink other water until a health finding is settled: for whom
+// first, whether boiling helps, and whom to call. Sodium is a matter of diet, and
+// germs short of E. coli have their own words.
 func (d *Desk) otherWater() (Action, bool) {
+	gs := d.gates()
+	if len(gs) == 0 {
+		return Action{}, false
+	}
 	var why []string
 	seen := map[string]bool{}
 	for _, f := range d.judged() {
-		if f.Outcome == limits.Exceeds && f.Rank <= 2 && !dietary[f.ID] && !seen[f.ID] {
+		if gating(f) && !seen[f.ID] {
 			seen[f.ID] = true
 			why = append(why, f.Say)
 		}
 	}
-	if len(why) == 0 {
-		return Action{}, false
-	}
-	say := "Drink and cook with other water until this is settled and proven by a certified laboratory; infants first."
+	say := saying("Drink and cook with other water until this is settled and proven by a certified laboratory; infants first.", gs)
 	if seen[string(water.Nitrate)] || seen[string(water.NitrateNitrite)] {
-		say += " Do not boil it: that concentrates nitrate. Look for what lets it in: casing, grout, septic field, fertiliser."
+		say += " Look for what lets the nitrate in: casing, grout, septic field, fertiliser."
 	}
 	return Action{ID: "other-water-for-drinking", Say: say, Why: strings.Join(why, "; ")}, true
 }
@@ -47,6 +48,8 @@ func (d *Desk) boil() (Action, bool) {
 	switch {
 	case w.Nitrate.MgPerLAsN() > d.nitrateMost():
 		say = "Drink other water until two samples taken after the repair show no coliform. Do not boil this one: that concentrates its nitrate."
+	case len(d.gates()) > 0 && d.boilingHarms():
+		say = "Drink other water until two samples taken after the repair show no coliform, and what else was found is settled: boiling kills germs and concentrates the rest."
 	case !d.tested(water.Nitrate, water.NitrateNitrite):
 		say += " No boiled water for infants until nitrate is tested: boiling concentrates it."
 	}
@@ -110,6 +113,18 @@ func (d *Desk) healthTests() (Action, bool) {
 // dietSodium is what a softener may add before people on a diet must hear of it.
 var dietSodium = source.Factor{Name: "sodium_added_told_from", What: "sodium added by a softener from which diets and formula are spoken of", Unit: "mg/L",
 	Value: 20, Kind: source.Published, From: "US EPA advisory for restricted diets, 20 mg/L in all"}
+
+// arsenicTold is the arsenic from which its side effects are spoken of.
+var arsenicTold = source.Factor{Name: "arsenic_told_from", What: "raw arsenic above which its side effects are spoken of, and it is tested again after a disinfection", Unit: "ug/L",
+	Value: 3, Low: 1, High: 5, Kind: source.CommonPractice, From: "common practice where chlorination is suspected of loosening arsenic"}
+
+// loosened speaks of arsenic that a disinfection may loosen.
+func (d *Desk) loosened() []string {
+	if !d.shocked() || !d.arsenicAfterShock() {
+		return nil
+	}
+	return []string{"Disinfecting a well may loosen arsenic with scale and slime (one well gave up to 57 µg/L in the water pumped out: Gotkowitz and others, 2008, from memory): keep the dose at 100 mg/L or less where arsenic is known, pump it all to waste, and have arsenic tested one to two weeks after."}
+}
 
 // sodium speaks of the salt that the first choice adds, whoever drinks it.
 func (d *Desk) sodium(rs []ranked) []string {

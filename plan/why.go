@@ -28,6 +28,7 @@ func (d *Desk) Why(t train.Train) (Why, error) {
 	}
 	e = r.Evaluation
 	w := Why{Well: d.Present.Name, Meets: !e.Fails, Share: e.Meets, Option: d.option(r), Limits: []Limit{}}
+	w.Option.Companions = d.Companions(e)
 	if e.Rule != nil {
 		w.Rule = e.Rule.Say
 	}
