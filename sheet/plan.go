@@ -24,6 +24,9 @@ func Plan(a plan.Answer, s unit.System) string {
 	p.options(a)
 	p.rejected(a.Rejected)
 	p.nextBrief(a)
+	p.companions(a)
+	p.houseOrKitchen(a)
+	p.proof(a)
 	p.cautions(a)
 	return p.String()
 }
