@@ -87,6 +87,10 @@ func chlorineDose(j *Job) chlorination {
 		d.dose = *jar + d.residual
 		e := set.Of(chlorineJarError)
 		d.low, d.high = d.dose*(1-e), d.dose*(1+e)
+		if s := j.Draw.Supply.Jars; s != nil && s.Chlorine != nil { // what the steps of the series left open
+			d.low = math.Min(d.low, s.Chlorine.Low.MgPerL()+d.residual)
+			d.high = math.Max(d.high, s.Chlorine.High.MgPerL()+d.residual)
+		}
 	} else {
 		if w.Bacteria >= bacteriaLikely {
 			d.high = math.Max(d.high, (d.demand+d.residual)*set.Of(chlorineSlime))
