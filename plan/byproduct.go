@@ -126,7 +126,7 @@ func (v voyage) credit() string {
 	}
 	for _, l := range v.at(k).Limits {
 		if l.ID == "disinfection_ct" {
-			return fmt.Sprintf(" The contact tank is credited with %.0f of the %.0f mg·min/L that four logs of viruses ask.", l.Have, l.Need)
+			return fmt.Sprintf(" The contact tank earns %.0f mg·min/L of credit with what is free, where four logs of viruses ask %.0f.", l.Have, l.Need)
 		}
 	}
 	return ""

@@ -101,7 +101,21 @@ func (v voyage) into(k int) water.State {
 
 func (v voyage) end() water.State { return v.into(v.last() + 1) }
 
-func (v voyage) drunk() water.State { return v.into(len(v.e.Links)) }
+func (v voyage) drunk() water.State {
+	if v.e.Tap != nil {
+		return v.e.Tap.Out
+	}
+	return v.into(len(v.e.Links))
+}
+
+// stages are the processes that what is drunk goes through: those of the train, and
+// the kitchen tap that belongs beside it.
+func (v voyage) stages() train.Train {
+	if v.e.Tap == nil {
+		return v.e.Train
+	}
+	return append(append(train.Train{}, v.e.Train...), media.ReverseOsmosis)
+}
 
 // find is the place of the first stage that is one of the processes, from a place on.
 func (v voyage) find(from int, ps ...media.Process) (int, bool) {
@@ -148,7 +162,7 @@ func sole(v float64) *Range { return kept(Range{v, v, v}) }
 func kept(r Range) *Range { return &Range{roundTo(r.P05, 3), roundTo(r.P50, 3), roundTo(r.P95, 3)} }
 
 // lapse is something that goes wrong with a train: one stage out of it, or failing
-// in a way.
+// in a way. The kitchen tap beside a train counts as its last stage.
 type lapse struct {
 	stage int
 	gone  bool
@@ -156,7 +170,15 @@ type lapse struct {
 }
 
 // after is the leading water at the kitchen tap when something has gone wrong.
-func (v voyage) after(wrong lapse) water.State { return v.behind(wrong, len(v.e.Links)-1) }
+func (v voyage) after(wrong lapse) water.State {
+	w := v.behind(wrong, len(v.e.Links)-1)
+	x, built := stage.Of(media.ReverseOsmosis)
+	if v.e.Tap == nil || !built || wrong.gone && wrong.stage == len(v.e.Links) {
+		return w
+	}
+	j := stage.Job{Site: v.quiet(), Draw: v.draw, In: w, Supply: v.draw.Supply.Hydraulic, Peak: v.draw.Supply.Peak, Daily: v.draw.Supply.Daily, Before: v.e.Train, Lean: true}
+	return x.Run(&j, x.Sizes(&j)[0]).Out
+}
 
 // behind is the leading water behind a stage when something has gone wrong: the
 // sizes stay as they are.

@@ -2,8 +2,10 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"wellwright/media"
 	"wellwright/source"
 	"wellwright/unit"
 	"wellwright/water"
@@ -47,16 +49,20 @@ func (v voyage) oneBarrier() []Companion {
 		}
 		var rests []string
 		worst := 0.0
-		for k, l := range v.e.Links {
+		for k, p := range v.stages() {
 			if left := g.of(v.after(lapse{stage: k, gone: true})); left > most {
-				rests, worst = append(rests, l.Process.Words()), max(worst, left)
+				rests, worst = append(rests, p.Words()), max(worst, left)
 			}
 		}
 		if len(rests) == 0 {
 			continue
 		}
+		second := g.second
+		if slices.Contains(rests, media.ReverseOsmosis.Words()) {
+			second = "A unit for the house ahead of the kitchen tap, or other water for whoever is most at risk,"
+		}
 		cs = append(cs, Companion{"one-barrier", fmt.Sprintf("The limit of health on %s rests on each of these alone: %s. With one out, up to %s %s reach the tap. %s keeps the household when that goes unseen.",
-			g.words, strings.Join(rests, ", "), unit.Significant(worst, 2), g.unit, g.second), sole(worst), g.unit, source.Derived, "the train run without each stage in turn"})
+			g.words, strings.Join(rests, ", "), unit.Significant(worst, 2), g.unit, second), sole(worst), g.unit, source.Derived, "the train run without each stage in turn"})
 	}
 	return cs
 }

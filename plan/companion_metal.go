@@ -71,17 +71,24 @@ func (v voyage) radonReleased() []Companion {
 		if !opens(l.Process) || taken <= 0 {
 			continue
 		}
-		a := Companion{"radon-vented", fmt.Sprintf("The %s lets %.0f pCi/L of radon out of the water: lead its vent outdoors above the roof, and test the air of the room where it stands.", l.Process.Words(), taken),
+		a := Companion{"radon-vented", fmt.Sprintf("The %s lets %s pCi/L of radon out of the water: lead its vent outdoors above the roof, and test the air of the room where it stands.", l.Process.Words(), unit.Significant(taken, 2)),
 			sole(taken), "pCi/L", source.Derived, "radon ahead of the stage less radon behind it"}
 		if exhaust := v.at(k).Settings[stage.ExhaustRadonPCiL]; exhaust > 0 {
-			a.Say += fmt.Sprintf(" The air blown out carries about %.0f pCi/L.", exhaust)
+			a.Say += fmt.Sprintf(" The air blown out carries about %s pCi/L.", unit.Significant(exhaust, 2))
 		}
 		cs = append(cs, a)
+	}
+	if end <= leastRadon {
+		return cs
 	}
 	per := v.d.set.Of(radonToAir)
 	return append(cs, Companion{"radon-in-rooms", fmt.Sprintf("%.0f pCi/L of radon are left at the taps: showers and washing add about %s pCi/L to the air of the house. Test the air first; most radon comes through the floor.", end, unit.Significant(end/per, 2)),
 		sole(end / per), "pCi/L", radonToAir.Kind, radonToAir.From})
 }
+
+// leastRadon is radon in water too little to speak of, pCi/L: the lowest level ever
+// proposed, 300 in 1999 (from memory).
+const leastRadon = 300
 
 // opens reports whether a process lets the water meet air.
 func opens(p media.Process) bool {

@@ -111,6 +111,14 @@ func (d *Desk) placing(f limits.Finding, x placed, r *ranked) Placing {
 	if d.keptByTrain(x, most, r) {
 		p.Where = atHouse
 		p.Say = p.reaches() + " The first option is forecast to keep the limit at every tap; what is priced here is a second barrier." + p.prices()
+		if x.house != "" && r.Train.Has(x.house) {
+			p.Say = p.reaches() + " The first option keeps the limit at every tap with its " + x.house.Words() + ", which is in its price." + p.prices()
+		}
+		return p
+	}
+	if r != nil && r.Tap != nil && x.kitchen != "" && x.left != nil && x.left(r.Tap.Out) <= most {
+		p.Where = atKitchen
+		p.Say = p.reaches() + " The first option keeps the limit with a kitchen tap, whose cost it bears; every other tap stays as it is, and nobody, children least, drinks from it." + p.prices()
 		return p
 	}
 	p.Where = where(x, p, most)

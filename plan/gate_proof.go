@@ -116,14 +116,18 @@ func (d *Desk) proveOption(p *prover, o Option, behind string) {
 			p.ask("arsenic", behind, "rust that leaks carries arsenic", beforeUse, twoWeeks, threeMonths, yearly)
 		}
 	}
+	if slices.Contains(o.Addons, string(media.ReverseOsmosis)) || slices.Contains(o.Train, string(media.ReverseOsmosis)) {
+		p.ask("arsenic and nitrate", kitchenTap, "conductivity proves neither of a membrane", yearly)
+	}
 	for _, s := range o.Stages {
 		switch media.Process(s.Process) {
 		case media.ArsenicAdsorber:
 			p.ask("arsenic", stageTap(s), "the medium says nothing when it is spent", quarterly)
+		case media.RadonAeration:
+			p.ask("radon in water", stageTap(s), "what the aerator leaves", twoWeeks, yearly)
+			p.ask("radon in the air of the house", "lowest room in use", "a leak or a bad vent puts it into the room", twoWeeks, yearly)
 		case media.NitrateExchanger:
 			p.ask("nitrate and nitrite", stageTap(s), "the resin gives nitrate back when it is overrun", quarterly)
-		case media.ReverseOsmosis:
-			p.ask("arsenic and nitrate", kitchenTap, "conductivity proves neither", yearly)
 		case media.Ultraviolet:
 			p.ask("coliform and E. coli", kitchenTap, "light leaves nothing behind that could be read", twoWeeks, threeMonths, yearly)
 		}
