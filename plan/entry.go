@@ -65,16 +65,18 @@ func swallowedOnly(house media.Process, left func(water.State) float64) placed {
 // the skin and are not breathed; radon and sulfide are gases. Common practice of
 // health departments.
 var placings = map[water.Analyte]placed{
-	water.Arsenic:         swallowedOnly(media.ArsenicAdsorber, func(w water.State) float64 { return w.Arsenic.MgPerL() }),
-	water.Nitrate:         swallowedOnly(media.NitrateExchanger, func(w water.State) float64 { return w.Nitrate.MgPerLAsN() }),
-	water.NitrateNitrite:  swallowedOnly(media.NitrateExchanger, func(w water.State) float64 { return w.Nitrate.MgPerLAsN() }),
-	water.Manganese:       swallowedOnly("", func(w water.State) float64 { return w.TotalManganese().MgPerL() }),
-	water.Fluoride:        swallowedOnly("", func(w water.State) float64 { return w.Fluoride.MgPerL() }),
-	water.Sulfate:         swallowedOnly("", func(w water.State) float64 { return w.Sulfate.MgPerL() }),
-	water.Sodium:          swallowedOnly("", func(w water.State) float64 { return w.Sodium.MgPerL() }),
-	water.Lead:            swallowedOnly("", nil),
-	water.Uranium:         swallowedOnly("", nil),
-	water.Radium:          swallowedOnly(media.Softener, nil),
+	water.Arsenic:        swallowedOnly(media.ArsenicAdsorber, func(w water.State) float64 { return w.Arsenic.MgPerL() }),
+	water.Nitrate:        swallowedOnly(media.NitrateExchanger, func(w water.State) float64 { return w.Nitrate.MgPerLAsN() }),
+	water.NitrateNitrite: swallowedOnly(media.NitrateExchanger, func(w water.State) float64 { return w.Nitrate.MgPerLAsN() }),
+	water.Manganese:      swallowedOnly("", func(w water.State) float64 { return w.TotalManganese().MgPerL() }),
+	water.Fluoride:       swallowedOnly("", func(w water.State) float64 { return w.Fluoride.MgPerL() }),
+	water.Sulfate:        swallowedOnly("", func(w water.State) float64 { return w.Sulfate.MgPerL() }),
+	water.Sodium:         swallowedOnly("", func(w water.State) float64 { return w.Sodium.MgPerL() }),
+	water.Lead:           swallowedOnly("", nil),
+	water.Uranium:        swallowedOnly("", nil),
+	water.Radium:         swallowedOnly(media.Softener, nil),
+	water.Nitrite:        swallowedOnly("", nil), water.Copper: swallowedOnly("", nil), water.Barium: swallowedOnly(media.Softener, nil),
+	water.PFOA: swallowedOnly("", nil), water.PFOS: swallowedOnly("", nil), water.PFAS25: swallowedOnly("", nil), water.PFAS20: swallowedOnly("", nil),
 	water.Radon:           {breathed, media.RadonAeration, "", func(w water.State) float64 { return w.Radon.PCiPerL() }},
 	water.Trihalomethanes: {breathed + ", and swallowed", media.CarbonFilter, "", nil},
 	water.EColi:           {anyTap, media.Ultraviolet, "", func(w water.State) float64 { return w.EColi.Per100mL() }},
@@ -89,7 +91,10 @@ func (d *Desk) placingsOf(r *ranked) []Placing {
 	seen := map[string]bool{}
 	for _, f := range d.judged() {
 		x, known := placings[water.Analyte(f.ID)]
-		if !known || seen[f.ID] || f.Outcome != limits.Exceeds || !f.Limit.Basis.Protects() || f.Limit.High == nil {
+		if !known {
+			x.exposure = swallowed // and nothing is priced for it
+		}
+		if seen[f.ID] || f.Outcome != limits.Exceeds || !f.Limit.Basis.Protects() || f.Limit.High == nil {
 			continue
 		}
 		seen[f.ID] = true
@@ -178,7 +183,7 @@ func (p Placing) words(most float64, lacks string) string {
 	case atBoth:
 		say += fmt.Sprintf(" Neither is shown to bring it to %s alone: both, one behind the other, or another source, and a laboratory before anyone drinks it.", limit)
 	default:
-		say += fmt.Sprintf(" Nothing here is shown to bring it to %s behind this train: other water until a train is that does.", limit)
+		say += fmt.Sprintf(" Nothing here is shown to bring it to %s: other water until something is that does.", limit)
 	}
 	if p.Kitchen != nil && p.Kitchen.Left != nil && *p.Kitchen.Left > most {
 		say += fmt.Sprintf(" A kitchen membrane would leave %s %s.", unit.Digits(*p.Kitchen.Left), p.Kitchen.Unit)

@@ -142,6 +142,8 @@ func TestHouseOrKitchen(t *testing.T) {
 		{"nitrate beyond a membrane", result(water.Nitrate, 80, "mg/L as N"), func(w *water.State) { w.Nitrate = unit.MgPerLAsN(80) }, atHouse, [2]bool{true, true}},
 		{"fluoride", result(water.Fluoride, 6, "mg/L"), func(w *water.State) { w.Fluoride = unit.MgPerL(6) }, atKitchen, [2]bool{false, true}},
 		{"lead", result(water.Lead, 0.05, "mg/L"), func(*water.State) {}, atKitchen, [2]bool{false, true}},
+		{"PFOA", result(water.PFOA, 8, "ng/L"), func(*water.State) {}, atKitchen, [2]bool{false, true}},
+		{"selenium, of which no unit is known here", result(water.Selenium, 0.1, "mg/L"), func(*water.State) {}, nowhere, [2]bool{false, false}},
 		{"radon", result(water.Radon, 20000, "pCi/L"), func(w *water.State) { w.Radon = unit.PCiPerL(20000) }, atHouse, [2]bool{true, false}},
 		{"arsenic not oxidised", result(water.Arsenic, 0.05, "mg/L"), func(w *water.State) { w.Arsenic, w.ArsenicV = unit.UgPerL(50), unit.UgPerL(0) }, nowhere, [2]bool{false, true}},
 	} {
