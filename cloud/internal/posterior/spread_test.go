@@ -37,3 +37,28 @@ func TestSpreadOfATerm(t *testing.T) {
 		}
 	}
 }
+
+// A sum with a share of which only the spread is known, against two unknowns laid on
+// a grid.
+func TestSpreadOfATermAgainstQuadrature(t *testing.T) {
+	const times, spread, sd, read = 0.1, 0.06, 0.1, 1.5
+	m := Measure{Terms: []Term{{Of: Silica, Times: times, Spread: spread}, {Of: Oxygen, Times: 1}}, Value: read, SD: sd, Visit: -1, Bottle: -1}
+	a := simple().Ask(question(4000, m))
+	var top [2]float64
+	sum := 0.0
+	for x := -1.0; x < 6; x += 0.01 {
+		for y := -5.0; y < 3; y += 0.01 {
+			s, o := math.Exp(x), math.Exp(y)
+			mean := times*s + o
+			v := sd*sd + square(spread*s/mean)
+			p := math.Exp(-0.5*square((x-math.Log(15))/0.7)-0.5*square((y-math.Log(0.3))/0.7)-0.5*square(math.Log(read/mean))/v) / math.Sqrt(v)
+			top[0], top[1], sum = top[0]+p*x, top[1]+p*y, sum+p
+		}
+	}
+	for i, q := range []Quantity{Silica, Oxygen} {
+		got, s := moments(a.Draws, func(d *Draw) float64 { return math.Log(d.Amount[q]) })
+		if want := top[i] / sum; math.Abs(got-want) > 5*s/math.Sqrt(2000) {
+			t.Errorf("mean of the logarithm of quantity %d: %.4f, want %.4f (quadrature)", q, got, want)
+		}
+	}
+}
