@@ -6,6 +6,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -26,8 +27,14 @@ const byHand = "worked by hand for the reference wells"
 // the allowance it was worked with.
 func reference(t testing.TB, name string) *plan.Desk {
 	t.Helper()
-	return opened(t, name, map[string]source.Override{"softener_iron_allowance": {Value: 4, Why: "as the reference wells were worked"}})
+	once, _ := referenceDesks.LoadOrStore(name, sync.OnceValue(func() *plan.Desk {
+		return opened(t, name, map[string]source.Override{"softener_iron_allowance": {Value: 4, Why: "as the reference wells were worked"}})
+	}))
+	return once.(func() *plan.Desk)()
 }
+
+// The reference wells and their answers, each worked once for all tests.
+var referenceDesks, answers sync.Map
 
 // opened opens one reference well with values of the user's own beside those of
 // its book, which come first.
@@ -57,7 +64,8 @@ func opened(t testing.TB, name string, own map[string]source.Override) *plan.Des
 
 func answered(t testing.TB, d *plan.Desk) plan.Answer {
 	t.Helper()
-	a, err := d.Answer()
+	once, _ := answers.LoadOrStore(d, sync.OnceValues(d.Answer))
+	a, err := once.(func() (plan.Answer, error))()
 	if err != nil {
 		t.Fatal(err)
 	}
