@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"wellwright/cloud"
+	"wellwright/media"
 	"wellwright/unit"
 )
 
@@ -22,4 +23,21 @@ func TestStepsOfTheSeriesWidenTheDose(t *testing.T) {
 	d = chlorineDose(j)
 	near(t, "low dose", d.low, one.low, 1e-9, "fine steps do not make the kit better")
 	near(t, "high dose", d.high, one.high, 1e-9, "fine steps do not make the kit better")
+}
+
+// The first pink sets the permanganate feed where the jar was this water; the water
+// behind the feed is as by the sum, with nothing over.
+func TestFirstPinkSetsThePermanganate(t *testing.T) {
+	j := tamarack().job(t)
+	sum := permanganateDose(j)
+	run := func() Outcome { return permanganateFeed{}.Run(j, permanganateFeed{}.Sizes(j)[0]) }
+	before := run()
+	j.Draw.Supply.Jars = &cloud.JarDoses{Permanganate: &cloud.Dosed{Low: unit.MgPerL(11), Value: unit.MgPerL(12), High: unit.MgPerL(13)}}
+	o := run()
+	const read = "as read of the jar"
+	near(t, DoseMgL, o.Settings[DoseMgL], 12, 1e-9, read)
+	near(t, DoseHighMgL, o.Settings[DoseHighMgL], 13, 1e-9, read)
+	near(t, "permanganate behind", o.Out.Permanganate.MgPerL(), before.Out.Permanganate.MgPerL(), 1e-9, "organic matter has taken the rest (mass balance)")
+	j.Before = append(j.Before, media.ChlorineFeed)
+	near(t, "dose behind chlorine", permanganateDose(j).dose, sum.dose, 1e-9, "the jar was another water")
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wellwright/chem"
+	"wellwright/cloud"
 	"wellwright/media"
 	"wellwright/source"
 	"wellwright/unit"
@@ -31,14 +32,31 @@ func (permanganateFeed) Sizes(j *Job) []Size {
 //
 //	dose = 0.943 Fe + 1.92 Mn + 3.09 H2S (sulfide to sulfur; the trade plans 5 to 6)
 //
-// Source: derived from atomic weights.
+// The first pink of a jar on this water stands in for the sum: it has met organic
+// matter too. Source: derived from atomic weights.
 func permanganateDose(j *Job) dosing {
-	w := j.In
-	at := func(perSulfide float64) float64 {
-		return permanganateFor(w.Ferrous.MgPerL(), w.Manganese.MgPerL(), w.Sulfide.MgPerLAsH2S(), perSulfide)
+	sum := permanganateSum(j, demandOf(chem.Permanganate, chem.SulfideToSulfur))
+	if pink := j.firstPink(); pink != nil {
+		v := pink.Value.MgPerL()
+		return dosing{demand: v, dose: v, low: pink.Low.MgPerL(), high: pink.High.MgPerL()}
 	}
-	sum := at(demandOf(chem.Permanganate, chem.SulfideToSulfur))
-	return dosing{demand: sum, dose: sum, low: sum, high: math.Max(sum, at(j.Site.Factors.Of(permanganateSulfide)))}
+	return dosing{demand: sum, dose: sum, low: sum, high: math.Max(sum, permanganateSum(j, j.Site.Factors.Of(permanganateSulfide)))}
+}
+
+// permanganateSum is what iron, manganese and sulfide take up, mg/L as KMnO4.
+func permanganateSum(j *Job, perSulfide float64) float64 {
+	w := j.In
+	return permanganateFor(w.Ferrous.MgPerL(), w.Manganese.MgPerL(), w.Sulfide.MgPerLAsH2S(), perSulfide)
+}
+
+// firstPink is the dose that first kept a jar pink, where the jar was this water:
+// behind a store or another oxidant much of the demand is gone.
+func (j *Job) firstPink() *cloud.Dosed {
+	jars := j.Draw.Supply.Jars
+	if jars == nil || j.Has(stores...) || j.Has(media.ChlorineFeed, media.PeroxideFeed, media.OzoneFeed, media.PressureAeration, media.AirInjectionFilter) {
+		return nil
+	}
+	return jars.Permanganate
 }
 
 // demandOf is an oxidant demand that chem is known to hold, mg for each mg.
@@ -54,8 +72,8 @@ func (permanganateFeed) Run(j *Job, z Size) Outcome {
 		Settings: f.settings(), Limits: append(append(f.limits(j), alkalinityLeft(j)...), coatedBehind(j)),
 		Needs: f.needs(),
 	}
-	w := j.In
-	w.Permanganate = unit.MgPerL(w.Permanganate.MgPerL() + d.dose*j.fedShare())
+	w := j.In // set by the pink at start-up: what other things take up leaves nothing over
+	w.Permanganate = unit.MgPerL(w.Permanganate.MgPerL() + permanganateSum(j, demandOf(chem.Permanganate, chem.SulfideToSulfur))*j.fedShare())
 	o.Out = j.inPipe(w)
 	if j.Lean {
 		return o
