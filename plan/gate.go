@@ -24,6 +24,7 @@ const (
 	boilNever  = "never"      // it concentrates what is there
 	boilNoUse  = "no use"     // it changes nothing, or is a danger
 	boilMinute = "one minute" // a rolling boil, one minute
+	boilAdults = "one minute, not for infants"
 )
 
 // Offices to call. No number is given: it differs from place to place.
@@ -94,8 +95,8 @@ func gating(f limits.Finding) bool {
 	return f.Rank <= 2 || f.Rank == 3 && f.Limit.Basis == limits.HealthInfant
 }
 
-// gate words one finding. Germs are boiled away only where nitrate was tested and is
-// low, and nothing else keeps the water from being boiled.
+// gate words one finding. Germs are boiled away only where nothing is in the water
+// that boiling concentrates, and not for infants where nitrate was not tested.
 func (d *Desk) gate(f limits.Finding) Gate {
 	x, own := gatesByAnalyte[water.Analyte(f.ID)]
 	if !own {
@@ -105,16 +106,18 @@ func (d *Desk) gate(f limits.Finding) Gate {
 	if water.Analyte(f.ID) == water.Manganese && f.Limit.Basis == limits.HealthInfant {
 		g.People = x.people[:1]
 	}
-	if g.Boil == boilMinute && d.boilingHarms() {
+	switch {
+	case g.Boil == boilMinute && d.boilingHarms():
 		g.Boil = boilNever
+	case g.Boil == boilMinute && !d.tested(water.Nitrate, water.NitrateNitrite):
+		g.Boil = boilAdults
 	}
 	return g
 }
 
-// boilingHarms reports whether something is, or may be, in the water that boiling
-// concentrates.
+// boilingHarms reports whether something was found that boiling concentrates.
 func (d *Desk) boilingHarms() bool {
-	if !d.tested(water.Nitrate, water.NitrateNitrite) || d.Cloud.Middle().Water.Nitrate.MgPerLAsN() > d.nitrateMost() {
+	if d.tested(water.Nitrate, water.NitrateNitrite) && d.Cloud.Middle().Water.Nitrate.MgPerLAsN() > d.nitrateMost() {
 		return true
 	}
 	return slices.ContainsFunc(d.judged(), func(f limits.Finding) bool {
@@ -126,12 +129,11 @@ func (d *Desk) boilingHarms() bool {
 // to call.
 func saying(say string, gs []Gate) string {
 	var call, never []string
-	minute := false
+	boils := map[string]bool{}
 	for _, g := range gs {
 		name := water.Analyte(g.ID).Name()
 		say = sentence(say, name+": "+strings.Join(g.People, ", ")+". "+g.Say)
-		minute = minute || g.Boil == boilMinute
-		if g.Boil == boilNever {
+		if boils[g.Boil] = true; g.Boil == boilNever && gatesByAnalyte[water.Analyte(g.ID)].boil != boilMinute {
 			never = append(never, name)
 		}
 		for _, c := range g.Call {
@@ -140,20 +142,15 @@ func saying(say string, gs []Gate) string {
 			}
 		}
 	}
-	if minute {
+	switch {
+	case len(never) > 0:
+		say += " Do not boil it: that concentrates " + strings.Join(never, ", ") + "."
+	case boils[boilNever]:
+		say += " Do not boil it: that concentrates what else is in it."
+	case boils[boilAdults]:
+		say += " Where there is no other water, one minute at a rolling boil kills germs; no boiled water for infants until nitrate is tested: boiling concentrates it."
+	case boils[boilMinute]:
 		say += " Where there is no other water, one minute at a rolling boil kills germs."
 	}
-	if len(never) > 0 {
-		say += " Do not boil it: " + boilingWords(never)
-	}
 	return say + " Call: " + strings.Join(call, "; ") + "."
-}
-
-// boilingWords is why boiling is warned of.
-func boilingWords(never []string) string {
-	metals := slices.DeleteFunc(slices.Clone(never), func(n string) bool { return n == water.EColi.Name() || n == water.FecalColiform.Name() })
-	if len(metals) == 0 {
-		return "nitrate was not tested or is high, and boiling concentrates it."
-	}
-	return "that concentrates " + strings.Join(metals, ", ") + "."
 }

@@ -56,7 +56,7 @@ func TestGates(t *testing.T) {
 		{"the same without an infant", day, false, []water.Result{result(water.Manganese, 0.09, "mg/L")}, "", "", "", "US advisory for life: 0.3"},
 		{"manganese above the value for life", day, false, []water.Result{result(water.Manganese, 0.31, "mg/L")}, "manganese", "everyone", boilNever, "US EPA 2004: 0.3"},
 		{"E. coli, nitrate low", day, false, []water.Result{present, lowNitrate}, "e_coli", "everyone", boilMinute, "one minute at a rolling boil: health departments"},
-		{"E. coli, nitrate not tested", day, false, []water.Result{present}, "e_coli", "everyone", boilNever, "boiling concentrates a nitrate that nobody has read"},
+		{"E. coli, nitrate not tested", day, false, []water.Result{present}, "e_coli", "everyone", boilAdults, "one minute at a rolling boil; boiling concentrates a nitrate that nobody has read"},
 		{"E. coli, with lead", day, false, []water.Result{present, lowNitrate, result(water.Lead, 0.02, "mg/L")}, "e_coli", "everyone", boilNever, "boiling concentrates lead"},
 		{"lead the day before", "2027-10-31", false, []water.Result{result(water.Lead, 0.012, "mg/L")}, "", "", "", "89 FR 86418: 0.015 to 31 Oct 2027"},
 		{"lead on the day", "2027-11-01", false, []water.Result{result(water.Lead, 0.012, "mg/L")}, "lead", "pregnancy", boilNever, "89 FR 86418: 0.010 from 1 Nov 2027"},
