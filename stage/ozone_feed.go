@@ -165,13 +165,23 @@ func (o ozone) limits() []Limit {
 		Limit{ID: "ozone_reserve", Have: o.z.Settings[OzoneGPerH], Need: o.most, Unit: "g/h", Soft: true, Say: "the generator cannot give the high dose: measure the demand first", Kind: source.Derived, From: "mass balance"},
 		Limit{ID: "ozone_contact", Have: o.contact, Need: time.Value, Unit: "min", Say: "too little time at peak: manganese is not turned and ozone reaches the filter", Kind: time.Kind, From: time.From},
 		Limit{ID: "ozone_contact", Have: o.contact, Need: math.Max(time.Value, time.High), Unit: "min", Soft: true, Say: "little time at peak", Kind: time.Kind, From: time.From},
-		behind(j, "filter_behind", "what ozone turns must be filtered out behind it", media.SedimentFilter, media.CoatedSandFilter, media.GreensandFilter,
-			media.ManganeseOreFilter, media.LightweightFilter, media.CatalyticCarbonFilter))
+		filterBehind(j))
 	if !j.fedSteadily() {
 		ls = append(ls, Limit{ID: "steady_flow", Have: 0, Need: 1, Unit: "steady flow at the feed point", Soft: true,
 			Say: "the dose wanders with the flow: too much turns manganese pink, too little leaves iron", Kind: source.CommonPractice, From: "trade rule: pace the feed where the flow varies"})
 	}
 	return append(ls, alkalinityLeft(j)...)
+}
+
+// filterBehind asks for a filter. While a search does not yet know what will stand
+// behind it is taken to stand: its rules of order see to it.
+func filterBehind(j *Job) Limit {
+	l := behind(j, "filter_behind", "what ozone turns must be filtered out behind it", media.SedimentFilter, media.CoatedSandFilter, media.GreensandFilter,
+		media.ManganeseOreFilter, media.LightweightFilter, media.CatalyticCarbonFilter)
+	if j.After == nil {
+		l.Have = 1
+	}
+	return l
 }
 
 func ozoneCautions() []string {
