@@ -62,7 +62,7 @@ func (v voyage) oneBarrier() []Companion {
 			second = "A unit for the house ahead of the kitchen tap, or other water for whoever is most at risk,"
 		}
 		cs = append(cs, Companion{"one-barrier", fmt.Sprintf("The limit of health on %s rests on each of these alone: %s. With one out, up to %s %s reach the tap. %s keeps the household when that goes unseen.",
-			g.words, strings.Join(rests, ", "), unit.Significant(worst, 2), g.unit, second), sole(worst), g.unit, source.Derived, "the train run without each stage in turn"})
+			g.words, strings.Join(rests, ", "), unit.Significant(worst, 2), strings.ReplaceAll(g.unit, "ug", "µg"), second), sole(worst), g.unit, source.Derived, "the train run without each stage in turn"})
 	}
 	return cs
 }
