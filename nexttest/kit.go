@@ -72,6 +72,20 @@ func (k kit) method(share source.Factor, season string, limit source.Factor) met
 	return method{share: math.Hypot(k.set.Of(share), k.set.Of(borrowed("cloud_season_"+season))), limit: k.set.Of(limit)}
 }
 
+// afterAlum is the iron that passes a filter behind the best dose of alum in an
+// aerated jar: what of the bound iron it leaves.
+func (k kit) afterAlum(d *cloud.Draw) float64 {
+	return k.set.Of(borrowed("cloud_jar_bound_coagulant")) * bound(d)
+}
+
+// alumMethod is the error of that reading, most of it in what alum takes.
+func (k kit) alumMethod() method {
+	low, mid, high := k.set.Range(borrowed("cloud_jar_bound_coagulant"))
+	m := k.method(borrowed("cloud_error_field_kit"), "iron", limitKit)
+	m.share = math.Hypot(m.share, (high-low)/(2*mid)/1.645)
+	return m
+}
+
 // phMethod is the same for a reading of pH.
 func (k kit) phMethod(fixed source.Factor) method {
 	return method{fixed: math.Hypot(k.set.Of(fixed), k.set.Of(borrowed("cloud_season_ph")))}

@@ -58,7 +58,7 @@ func (k kit) onSite(id string) ([]Part, Reader) {
 	case "chlorine-demand-jar":
 		return figures(figure{Part{"chlorine demand", "mg/L as Cl2"}, demand, k.method(borrowed("chlorine_jar_error"), "ion", limitKit)})
 	case "alum-filter-jar":
-		return figures(figure{mgL("iron that passes"), bound, k.method(kit, "iron", limitKit)})
+		return figures(figure{mgL("iron that passes"), k.afterAlum, k.alumMethod()})
 	}
 	return k.atTheWell(id)
 }

@@ -247,5 +247,8 @@ func recordedDemand(d *Desk) []Reading {
 			rs = append(rs, Reading{Value: j.Demand.MgPerLAsCl2(), Tap: string(j.Tap), Kind: "field"})
 		}
 	}
+	if m := d.Cloud.Middle().Supply.DemandMeasured; m != nil && len(rs) == 0 { // read off a series of doses
+		rs = append(rs, Reading{Value: m.MgPerLAsCl2(), Kind: "field"})
+	}
 	return rs
 }
