@@ -204,9 +204,9 @@ func (s State) calciteBracket(miss func(float64) (float64, State, error)) (low, 
 		return 0, 0, err
 	}
 	if si < 0 {
-		for high = 1e-5; high < mostDose; high *= 3 {
+		for high = 1e-5; high < mostDose; low, high = high, high*3 {
 			if f, _, err := miss(high); err != nil || f >= 0 {
-				return 0, high, err
+				return low, high, err
 			}
 		}
 		return 0, 0, fmt.Errorf("calcite: no balance below %g mol/L: %w", mostDose, ErrUnreachable)

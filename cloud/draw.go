@@ -79,11 +79,11 @@ func (b *balance) draws(from []posterior.Draw) ([]Draw, error) {
 	if err != nil {
 		return nil, err
 	}
-	for i := range from {
+	posterior.Each(len(from), func(i int) {
 		r := rand.New(rand.NewPCG(seed, uint64(i)+1))
 		out[i] = b.draw(&from[i], r, pump)
 		out[i].Weight = 1 / float64(len(from))
-	}
+	})
 	return out, nil
 }
 

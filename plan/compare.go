@@ -12,8 +12,8 @@ import (
 // all. Those that go on are the best by expected cost, and beside them what is
 // best of all in a fair share of the waters: what a test might show to be right.
 var rounds = []heat{
-	{200, 5, 1},
-	{650, 3, 1},
+	{120, 4, 1},
+	{400, 2, 1},
 	{math.MaxInt, math.MaxInt, 0},
 }
 

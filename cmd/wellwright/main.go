@@ -8,11 +8,16 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 
 	"github.com/spf13/cobra"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+func main() {
+	debug.SetGCPercent(300) // a command is short: memory below the limit is cheaper than its collection
+	debug.SetMemoryLimit(130 << 20)
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
 
 // exit statuses: done, the answer is "no", bad input or usage.
 const (

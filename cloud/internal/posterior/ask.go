@@ -211,6 +211,9 @@ func within(a, b []int) bool {
 	return true
 }
 
+// Each runs f for every index on all processors; f must write only what is its own.
+func Each(n int, f func(int)) { each(n, f) }
+
 // each runs f for every index on all processors, in blocks that do not depend on
 // their number.
 func each(n int, f func(int)) {
