@@ -127,3 +127,18 @@ func TestRepeatsNarrow(t *testing.T) {
 		t.Errorf("width %.3f by one bottle, %.3f by three, want narrower (variance of a mean)", a, b)
 	}
 }
+
+// Turbidity read at once tells of solids that no laboratory weighed, less the rust
+// in it; a laboratory's is rust that formed in the bottle.
+func TestTurbidityReadAtOnceIsSolids(t *testing.T) {
+	cloudy := water.Result{Analyte: water.Turbidity, Value: 30, Unit: "NTU"}
+	site := weighed(t, Evidence{Reports: []water.Report{visit(iron(water.Total, 4.5), cloudy)}})
+	late := weighed(t, Evidence{Reports: []water.Report{lab(iron(water.Total, 4.5), cloudy)}})
+	// 1.2 mg/L to the NTU (common practice) less 1.91 x 4.5 of ferric hydroxide (atomic weights)
+	if got := site.Middle().Water.Solids.MgPerL(); !near(got, 27.4, 0.1) {
+		t.Errorf("solids %.1f mg/L beside 30 NTU on site, want 27.4 (arithmetic)", got)
+	}
+	if got := late.Middle().Water.Solids.MgPerL(); !near(got, 1, 1e-9) {
+		t.Errorf("solids %.1f mg/L beside 30 NTU of a laboratory, want the 1 assumed (common practice, no source)", got)
+	}
+}

@@ -153,8 +153,26 @@ func (b *balance) solids(r *rand.Rand) float64 {
 		return v * math.Exp(b.set.Of(errTrace)*r.NormFloat64())
 	}
 	low, mid, high := b.set.Range(assumedSolids)
-	return mid * math.Exp(math.Log(high/low)/(2*z05)*r.NormFloat64())
+	return math.Max(mid, b.cloudy()) * math.Exp(math.Log(high/low)/(2*z05)*r.NormFloat64())
 }
+
+// cloudy is the suspended solids that turbidity read at once on site speaks of,
+// beyond what the rust of that water makes; a laboratory's turbidity is rust that
+// formed in the bottle.
+func (b *balance) cloudy() float64 {
+	most := 0.0
+	for _, o := range b.all.of(water.Turbidity, water.Total, true) {
+		most = math.Max(most, o.value*b.set.Of(solidsPerTurbidity))
+	}
+	rust := 0.0
+	for _, o := range b.all.of(water.Iron, water.Total, true) {
+		rust = math.Max(rust, hydroxidePerIron*o.value)
+	}
+	return math.Max(0, most-rust)
+}
+
+// hydroxidePerIron is Fe(OH)3 over Fe by weight: 106.87 over 55.845 (IUPAC).
+const hydroxidePerIron = 106.87 / 55.845
 
 // germs are the counts found; what nobody tested stands at none and is listed as
 // not tested, because only a test can ask for its treatment.
@@ -189,7 +207,7 @@ func (b *balance) center(draws []Draw) (Draw, error) {
 	}
 	iron := split{mid(posterior.Ferrous), mid(posterior.Particulate), mid(posterior.Bound)}
 	iron = iron.times(mid(posterior.Iron) / iron.total()) // medians of parts fall short of that of the whole
-	n[solids] = b.set.Of(assumedSolids)
+	n[solids] = math.Max(b.set.Of(assumedSolids), b.cloudy())
 	if v, ok := b.all.one(b.set, water.TSS); ok {
 		n[solids] = v
 	}

@@ -85,8 +85,12 @@ var (
 	assumedEColi  = prior("e_coli", "E. coli where nobody tested", "per 100 mL", 0, 0, 1, "E. coli: not tested, which is not absent; have it tested")
 )
 
+// solidsPerTurbidity makes solids of the turbidity of water fresh from the tap.
+var solidsPerTurbidity = source.Factor{Name: "cloud_solids_per_turbidity", What: "suspended solids for each NTU read at once", Unit: "mg/L",
+	Value: 1.2, Low: 0.7, High: 2.2, Kind: source.CommonPractice, From: "one to two mg/L to the NTU in surface water"}
+
 func priorFactors() []source.Factor {
-	return []source.Factor{assumedSolids, assumedGerms, assumedEColi}
+	return []source.Factor{assumedSolids, assumedGerms, assumedEColi, solidsPerTurbidity}
 }
 
 // numbers are the values of one water, each in the unit of its trait.

@@ -22,8 +22,10 @@ var exchangerLimits = []limitRow{
 	{Softener, "bacteria", IronBacteria, most, 0.5, none, source.Judgement, "common practice that slime fouls resin; the chance is our judgement", "slime fouls the resin and its tank"},
 	{Softener, "warm", TemperatureF, most, 120, none, source.CommonPractice, coldWater, "the vessel weakens"},
 
-	{TanninExchanger, "iron", TotalIron, most, 0.1, none, source.CommonPractice, "common practice 0.1", "iron fouls the resin"},
-	{TanninExchanger, "iron", TotalIron, most, none, 0.3, source.Judgement, "our judgement", "iron fouls the resin"},
+	{TanninExchanger, "ferrous", Ferrous, most, 0.1, none, source.CommonPractice, "common practice 0.1; bound iron rides on the tannin that it takes", "iron turns on the resin and fouls it"},
+	{TanninExchanger, "ferrous", Ferrous, most, none, 0.3, source.Judgement, "our judgement", "iron turns on the resin and fouls it"},
+	{TanninExchanger, "ferric", ParticulateIron, most, 0.1, none, source.CommonPractice, "common practice 0.1", "rust fouls the resin; filter it first"},
+	{TanninExchanger, "ferric", ParticulateIron, most, none, 0.3, source.Judgement, "our judgement", "rust fouls the resin; filter it first"},
 	{TanninExchanger, "manganese", Manganese, most, 0.05, none, source.CommonPractice, matrix, "manganese fouls the resin"},
 	{TanninExchanger, "hardness", Hardness, most, 1, 3, source.CommonPractice, "common practice 1 to 3 gpg", "calcium tannate fouls the resin: soften first"},
 	{TanninExchanger, "sulfide", Sulfide, most, none, 0.05, source.Published, "none by common practice; " + tasteSulfide, "sulfide fouls the resin"},
