@@ -15,7 +15,7 @@ import (
 
 func main() {
 	debug.SetGCPercent(300) // a command is short: memory below the limit is cheaper than its collection
-	debug.SetMemoryLimit(130 << 20)
+	debug.SetMemoryLimit(140 << 20)
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
