@@ -221,13 +221,6 @@ func (s *scales) forms() formOdds {
 	return o
 }
 
-// bacteria returns the probability that iron bacteria live in the well.
-//
-//	odds = p/(1-p) · Π likelihood ratio of each group
-func (s *scales) bacteria() float64 {
-	return chanceAfter(s.set.Of(startBacteria), s.weight(bacteria), s.set.Of(bacteriaCeiling))
-}
-
 // clues returns what counted, the heaviest first.
 func (s *scales) clues() []Clue {
 	var out []Clue

@@ -6,7 +6,6 @@ import (
 	"sort"
 
 	"wellwright/source"
-	"wellwright/water"
 )
 
 // contradiction is two readings that cannot both be right, with the faults that
@@ -252,5 +251,3 @@ func mgL(v float64) string { return trim(v) + " mg/L" }
 // softBelow is the hardness under which a raw sample may have come from behind
 // a softener, mg/L as CaCO3 (common practice, no source).
 const softBelow = 20
-
-var _ = water.Iron

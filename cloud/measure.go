@@ -8,7 +8,6 @@ import (
 
 	"wellwright/cloud/internal/posterior"
 	"wellwright/source"
-	"wellwright/unit"
 	"wellwright/water"
 )
 
@@ -384,5 +383,3 @@ func chargesFor(c charges) (z posterior.Charges) {
 	z[posterior.Iron] = c.ferrous
 	return z
 }
-
-var _ = unit.MgPerL

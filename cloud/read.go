@@ -207,19 +207,6 @@ func (all readings) span(set source.Set, a water.Analyte) *span {
 	return &span{mid, mid}
 }
 
-// said writes the figure, or the limit with its sign.
-func (s *span) said() string {
-	switch {
-	case s == nil:
-		return "not measured"
-	case s.low == s.high:
-		return mgL(s.low)
-	case math.IsInf(s.high, 1):
-		return ">" + mgL(s.low)
-	}
-	return "<" + mgL(s.high)
-}
-
 // figures puts a number in the place of each result.
 func figures(set source.Set, obs []observation) []float64 {
 	vs := make([]float64, len(obs))

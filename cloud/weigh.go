@@ -92,8 +92,6 @@ type balance struct {
 	bacteria   float64
 	jarNames   []string // of the treated jars whose iron is weighed
 	jarsTell   bool     // treated jars part bound iron from the rest
-	conflicts  []Conflict
-	clues      []Clue
 }
 
 // checksOn puts every laboratory report through its checks against the readings
