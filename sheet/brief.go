@@ -32,7 +32,7 @@ func Brief(id string, a plan.Answer, s unit.System) string {
 		if o.Rank > 2 {
 			break
 		}
-		p.wrap(2, fmt.Sprintf("%d. ", o.Rank), fmt.Sprintf("%s: ten years %s; first limit: %s", trainWords(o), dollars(o.Cost.TenYear), firstLimit(o.FirstLimit, s)))
+		p.wrap(2, fmt.Sprintf("%d. ", o.Rank), fmt.Sprintf("%s: ten years %s; first limit: %s", trainWords(o), dollars(o.Cost.TenYear), firstLimit(o.FirstLimit, s)+often(o)))
 	}
 	if len(a.Options) == 0 {
 		p.line("  %s", noOptions(a))
