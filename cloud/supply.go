@@ -312,7 +312,7 @@ var (
 	dryChance = source.Factor{Name: "cloud_yield_dry_chance", What: "share of wells with a dry season far below the yield on record",
 		Value: 0.08, Low: 0.02, High: 0.2, Kind: source.Judgement, From: "what drillers are called back for"}
 	dryChanceWeak = source.Factor{Name: "cloud_yield_dry_chance_weak", What: "share of weak wells with such a season",
-		Value: 0.35, Low: 0.1, High: 0.6, Kind: source.Judgement, From: "what drillers are called back for: a well that runs to its intake in an hour has nothing to spare"}
+		Value: 0.45, Low: 0.2, High: 0.7, Kind: source.Judgement, From: "what drillers are called back for, and what a yield test is bought against: a well that runs to its intake in an hour has nothing to spare"}
 	weakYield = source.Factor{Name: "cloud_yield_weak_below", What: "yield below which a well counts as weak", Unit: "gpm",
 		Value: 5, Low: 2, High: 6, Kind: source.Published, From: "NY State Dept. of Health, Individual Water Supply Wells Fact Sheet 2, Water Storage: below 5 gpm a well may need storage"}
 	dryShare = source.Factor{Name: "cloud_yield_dry_share", What: "yield of such a season over that on record",
