@@ -37,6 +37,10 @@ type Model struct {
 func (m *Model) Ask(q Question) Answer {
 	b := newProblem(&m.Prior, m.Charges, q)
 	fits := b.fits()
+	if len(fits) == 0 { // no water fits what was read: believe none of it
+		b.Measures = nil
+		fits = b.fits()
+	}
 	return b.sample(fits)
 }
 
