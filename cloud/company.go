@@ -14,7 +14,7 @@ import (
 func (b *balance) company(s *water.State, redox string, r *rand.Rand) {
 	share := b.set.Of(arsenicTurned[redox])
 	if r != nil { // about the middle, wide, and never beyond nothing or all
-		share = 1 / (1 + math.Exp(-math.Log(share/(1-share))-1.2*r.NormFloat64()))
+		share = 1 / (1 + math.Exp(-math.Log(share/(1-share))-b.set.Of(arsenicSpread)*r.NormFloat64()))
 	}
 	s.ArsenicV = unit.MgPerL(share * s.Arsenic.MgPerL())
 	v, ok := b.all.one(b.set, water.Radon)

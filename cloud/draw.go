@@ -101,7 +101,7 @@ func (b *balance) draw(d *posterior.Draw, r *rand.Rand, pump readyPump) Draw {
 	n[coliform], n[ecoli] = b.germs()
 	lives := r.Float64() < b.bacteriaIn(d)
 	if slug := r.Float64(); b.peak.slug && slug < b.set.Of(slugShare) {
-		iron.particulate += math.Max(0, b.peak.v*(0.6+0.4*r.Float64())-iron.total())
+		iron.particulate += math.Max(0, b.peak.v*(b.set.Of(slugLeast)+(1-b.set.Of(slugLeast))*r.Float64())-iron.total())
 	}
 	b.charges.close(&n, iron.ferrous)
 	chance := 0.0
@@ -218,9 +218,25 @@ func (b *balance) center(draws []Draw) (Draw, error) {
 		return Draw{}, fmt.Errorf("middle draw: %w", err)
 	}
 	d := Draw{Name: Middle, Water: n.state(iron, b.bacteria), Supply: supply, Law: chem.MiddleLaw,
-		World: World{Redox: b.prior.Prior.Classes[in[0].Redox].ID, Lead: b.question.Forms[in[0].Form].ID, Faults: b.faultNames(lead), Bacteria: b.bacteria > 0.5}}
+		World: World{
+			Redox:  b.prior.Prior.Classes[commonest(in, func(d *posterior.Draw) int { return d.Redox })].ID,
+			Lead:   b.question.Forms[commonest(in, func(d *posterior.Draw) int { return d.Form })].ID,
+			Faults: b.faultNames(lead), Bacteria: b.bacteria > 0.5}}
 	b.company(&d.Water, d.World.Redox, nil)
 	return d, nil
+}
+
+// commonest is the class that most draws have, the first of those alike.
+func commonest(ds []*posterior.Draw, of func(*posterior.Draw) int) int {
+	count := map[int]int{}
+	best := of(ds[0])
+	for _, d := range ds {
+		k := of(d)
+		if count[k]++; count[k] > count[best] || count[k] == count[best] && k < best {
+			best = k
+		}
+	}
+	return best
 }
 
 // leading is the set of faults that most draws have.

@@ -46,7 +46,9 @@ func faultFactor(name, what string, p float64) source.Factor {
 
 func hypothesisFactors() []source.Factor {
 	return []source.Factor{faultUnacidified, faultLate, faultAcidFirst, faultSoftener, faultUnits, faultSwapped, faultHoseBib, faultFirstDraw,
-		faultColour, faultKitRust, faultTank, faultAirSample, faultOther, faultMajors, faultCold, faultMeter, coldMeter, faultWeigh, otherSpread, hoseRust, softenedLeak}
+		faultColour, faultKitRust, faultTank, faultAirSample, faultOther, faultMajors, faultCold, faultMeter, coldMeter, faultWeigh, otherSpread, hoseRust, softenedLeak,
+		hoseSpread, stoodLoss, stoodSpread, lateLoss, lateSpread, resinRust, resinBound, resinFerrous, resinSpread, colourBound, colourCarbon, colourSpread,
+		kitBound, kitRust, kitSpread, tankThrough, tankSpread, airSpread, saltSpread}
 }
 
 // hypothesis is a fault with its words.
@@ -70,10 +72,10 @@ func (b *balance) suspect(ms []posterior.Measure) []hypothesis {
 	h.kits()
 	if b.airTank() {
 		h.add("rusted-before-tap", "rusted in the pressure tank between the two samples", b.set.Of(faultTank), kind(posterior.IronDissolved, func(m *posterior.Measure) {
-			m.Terms, m.SD = []posterior.Term{{Of: posterior.Iron, Times: 0.9}}, math.Hypot(m.SD, 0.3)
+			m.Terms, m.SD = []posterior.Term{{Of: posterior.Iron, Times: b.set.Of(tankThrough)}}, math.Hypot(m.SD, b.set.Of(tankSpread))
 		}))
 	}
-	h.add("air-in-sample", "air got into the oxygen sample", b.set.Of(faultAirSample), kind(posterior.OxygenRead, func(m *posterior.Measure) { m.SD = math.Hypot(m.SD, 2) }))
+	h.add("air-in-sample", "air got into the oxygen sample", b.set.Of(faultAirSample), kind(posterior.OxygenRead, func(m *posterior.Measure) { m.SD = math.Hypot(m.SD, b.set.Of(airSpread)) }))
 	h.meter()
 	h.jars()
 	h.others()
@@ -132,7 +134,7 @@ func (h *suspicion) total(r int) {
 			m.Shift, m.SD = m.Shift-plated, math.Hypot(m.SD, spread)
 		}))
 	}
-	rust, rustSD := h.set.Of(hoseRust), 0.8
+	rust, rustSD := h.set.Of(hoseRust), h.set.Of(hoseSpread)
 	add := func(m *posterior.Measure) {
 		m.Terms = []posterior.Term{{Of: posterior.Iron, Times: 1 + rust/math.Max(m.Value, rust)}}
 		m.SD = math.Hypot(m.SD, rustSD*rust/math.Max(m.Value, rust))
@@ -145,7 +147,7 @@ func (h *suspicion) total(r int) {
 		case m.Tag == posterior.IronTotalLab:
 			add(m)
 		case m.Tag == posterior.IronDissolved:
-			m.Shift, m.SD = m.Shift-0.5, math.Hypot(m.SD, 0.5)
+			m.Shift, m.SD = m.Shift-h.set.Of(stoodLoss), math.Hypot(m.SD, h.set.Of(stoodSpread))
 		default:
 			return false
 		}
@@ -170,7 +172,7 @@ func (h *suspicion) total(r int) {
 func (h *suspicion) dissolved(r int) {
 	bottle := h.evidence.Reports[r].Bottle
 	h.add("filtered-late", "filtered late", h.chance(faultLate, negated(bottle.FilteredField)), on(r, posterior.IronDissolved, func(m *posterior.Measure) {
-		m.Shift, m.SD = m.Shift-1.5, math.Hypot(m.SD, 1)
+		m.Shift, m.SD = m.Shift-h.set.Of(lateLoss), math.Hypot(m.SD, h.set.Of(lateSpread))
 	}))
 	h.add("acid-before-filter", "acid in the bottle before the filter", h.chance(faultAcidFirst, bottle.FilteredField), on(r, posterior.IronDissolved, func(m *posterior.Measure) {
 		m.Terms = []posterior.Term{{Of: posterior.Iron, Times: 1}}
@@ -209,8 +211,8 @@ func (h *suspicion) softener(r int) {
 			m.Terms = []posterior.Term{{Of: posterior.Sodium, Times: 1},
 				{Of: posterior.Calcium, Times: c.of[calcium] / c.of[sodium]}, {Of: posterior.Magnesium, Times: c.of[magnesium] / c.of[sodium]}}
 		case posterior.IronTotalLab, posterior.IronTotalKit, posterior.IronDissolved:
-			m.Terms = []posterior.Term{{Of: posterior.Particulate, Times: 0.7}, {Of: posterior.Bound, Times: 0.8}, {Of: posterior.Ferrous, Times: 0.1}}
-			m.SD = math.Hypot(m.SD, 0.5)
+			m.Terms = []posterior.Term{{Of: posterior.Particulate, Times: h.set.Of(resinRust)}, {Of: posterior.Bound, Times: h.set.Of(resinBound)}, {Of: posterior.Ferrous, Times: h.set.Of(resinFerrous)}}
+			m.SD = math.Hypot(m.SD, h.set.Of(resinSpread))
 		default:
 			return false
 		}
@@ -221,12 +223,12 @@ func (h *suspicion) softener(r int) {
 // kits lists what may be wrong with iron read on site.
 func (h *suspicion) kits() {
 	h.add("kit-colour", "colour in the ferrous kit", h.set.Of(faultColour), kind(posterior.IronFerrous, func(m *posterior.Measure) {
-		m.Terms = []posterior.Term{{Of: posterior.Ferrous, Times: 1}, {Of: posterior.Bound, Times: 0.7}, {Of: posterior.OrganicCarbon, Times: 0.05}}
-		m.SD = math.Hypot(m.SD, 0.3)
+		m.Terms = []posterior.Term{{Of: posterior.Ferrous, Times: 1}, {Of: posterior.Bound, Times: h.set.Of(colourBound)}, {Of: posterior.OrganicCarbon, Times: h.set.Of(colourCarbon)}}
+		m.SD = math.Hypot(m.SD, h.set.Of(colourSpread))
 	}))
 	h.add("kit-misses-rust", "the kit does not dissolve rust", h.set.Of(faultKitRust), kind(posterior.IronTotalKit, func(m *posterior.Measure) {
-		m.Terms = []posterior.Term{{Of: posterior.Ferrous, Times: 1}, {Of: posterior.Bound, Times: 0.8}, {Of: posterior.Particulate, Times: 0.3}}
-		m.SD = math.Hypot(m.SD, 0.25)
+		m.Terms = []posterior.Term{{Of: posterior.Ferrous, Times: 1}, {Of: posterior.Bound, Times: h.set.Of(kitBound)}, {Of: posterior.Particulate, Times: h.set.Of(kitRust)}}
+		m.SD = math.Hypot(m.SD, h.set.Of(kitSpread))
 	}))
 }
 
@@ -241,7 +243,7 @@ func (h *suspicion) meter() {
 		return true
 	})
 	h.add("conductivity", "something else is wrong with conductivity", h.set.Of(faultMeter), kind(posterior.ConductivityRead, func(m *posterior.Measure) {
-		m.SD = math.Hypot(m.SD, h.set.Of(otherSpread)/4)
+		m.SD = math.Hypot(m.SD, h.set.Of(saltSpread))
 	}))
 }
 
@@ -271,7 +273,7 @@ func (h *suspicion) others() {
 				if !salt || x.Report != m.Report {
 					return false
 				}
-				x.SD = math.Hypot(x.SD, wide/4)
+				x.SD = math.Hypot(x.SD, h.set.Of(saltSpread))
 				return true
 			})
 		}

@@ -142,7 +142,7 @@ func (m *measures) property(p property) {
 		case p == sulfide && !o.field && !o.kept:
 			x.Shift, share = -m.set.Of(sulfideLoss), m.set.Of(sulfideLossSD)
 		case p == oxygen:
-			share, x.Tag = 0.05, posterior.OxygenRead
+			share, x.Tag = m.set.Of(oxygenShare), posterior.OxygenRead
 		}
 		m.add(o, x, share, m.set.Of(floors[p]), season)
 	}
@@ -253,7 +253,7 @@ func (m *measures) iron() {
 		m.add(o, posterior.Measure{Tag: posterior.IronDissolved, Terms: through, Visit: m.visit(o)}, metal, floor, 0)
 	}
 	for _, o := range m.all[part{water.Iron, water.Fine}] {
-		m.add(o, posterior.Measure{Tag: posterior.Other, Terms: fine, Visit: m.visit(o)}, 0.3, floor, 0)
+		m.add(o, posterior.Measure{Tag: posterior.Other, Terms: fine, Visit: m.visit(o)}, m.set.Of(fineSpread), floor, 0)
 	}
 	for _, o := range m.all[part{water.Iron, water.FerrousIron}] {
 		x, share := posterior.Measure{Tag: posterior.IronFerrous, Terms: ferrous, Visit: m.visit(o)}, kit

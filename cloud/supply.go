@@ -256,7 +256,7 @@ func (s *supplyBelief) draw(r *rand.Rand, pump readyPump, slimed bool, toc float
 	out.ChlorineExtra = unit.MgPerLAsCl2(extra)
 	low, _, high := s.set.Range(ammoniaTakes)
 	out.AmmoniaRatio = low + (high-low)*r.Float64()
-	out.SulfateShare = math.Pow(r.Float64(), 2) // most of it stops at sulfur
+	out.SulfateShare = math.Pow(r.Float64(), s.set.Of(sulfateLean))
 	out.Recovery = s.recovered(r)
 	return out
 }
@@ -321,12 +321,14 @@ var (
 		Value: 0.2, Low: 0.1, High: 0.4, Kind: source.CommonPractice, From: "50 to 100 gallons a head"}
 	ammoniaTakes = source.Factor{Name: "cloud_chlorine_per_ammonia", What: "chlorine that ammonia takes to breakpoint", Unit: "mg/mg",
 		Value: 7.6, Low: 7.6, High: 10, Kind: source.FromMemory, From: "disinfection chapters of water-works handbooks: 7.6 by theory, 8 to 10 in practice"}
+	sulfateLean = source.Factor{Name: "cloud_sulfate_lean", What: "power by which the share of sulfide that chlorine takes to sulfate leans to nothing: its median is a half to this power",
+		Value: 2, Low: 1, High: 4, Kind: source.Judgement, From: "to sulfur 2.1, to sulfate 8.3 mg to the mg; most of it stops at sulfur"}
 	recovery = source.Factor{Name: "cloud_recovery", What: "share of its first specific capacity that a rehabilitated well comes back to",
 		Value: 0.68, Low: 0.3, High: 0.92, Kind: source.CommonPractice, From: "reports of rehabilitation run from a third to nearly all"}
 )
 
 func supplyFactors() []source.Factor {
-	return []source.Factor{yieldSeason, yieldUnknown, dryChance, dryChanceWeak, weakYield, dryShare, useHabit, ammoniaTakes, recovery}
+	return []source.Factor{yieldSeason, yieldUnknown, dryChance, dryChanceWeak, weakYield, dryShare, useHabit, ammoniaTakes, sulfateLean, recovery}
 }
 
 // measured returns the points if somebody measured them.

@@ -171,7 +171,7 @@ func (b *balance) asked(m *measures) posterior.Question {
 		Measures: m.out, Forms: b.forms(), Redox: b.redox(), Visits: len(m.visits), Bottles: len(b.evidence.Reports),
 		VisitSD: b.set.Of(seasonIron), BottleSD: b.set.Of(bottleError),
 		OxideMid: mid, OxideSD: math.Log(high/low) / (2 * z05),
-		OrganicAt: 4, OrganicSeen: b.set.Of(organicMatter.seen), OrganicAbsent: b.set.Of(organicMatter.absent),
+		OrganicAt: b.set.Of(organicAt), OrganicSeen: b.set.Of(organicMatter.seen), OrganicAbsent: b.set.Of(organicMatter.absent),
 		Draws: int(b.count), Seed: seed,
 	}
 	for _, h := range b.hypotheses {

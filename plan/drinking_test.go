@@ -1,13 +1,10 @@
 package plan_test
 
 import (
-	"os"
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
-	"wellwright/book"
 	"wellwright/media"
 	"wellwright/plan"
 	"wellwright/source"
@@ -16,23 +13,7 @@ import (
 // bundled opens a bundled well as it stood at the end of its book.
 func bundled(t testing.TB, name string, own map[string]source.Override) *plan.Desk {
 	t.Helper()
-	text, err := os.ReadFile("../demo/" + name + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, found := book.Read(name+".yaml", text)
-	if bad := book.Mistakes(found); len(bad) > 0 {
-		t.Fatal(bad)
-	}
-	p := b.Present(time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC))
-	if own != nil {
-		p.Own = own
-	}
-	d, err := plan.Open(p, plan.Ask{Prices: plan.Prices(), Brief: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d
+	return deskOf(t, "../demo/"+name+".yaml", own, plan.Ask{Prices: plan.Prices(), Brief: true})
 }
 
 // Where nitrate or arsenic was measured above its limit the first choice meets it at

@@ -40,13 +40,19 @@ var referenceDesks, answers sync.Map
 // its book, which come first.
 func opened(t testing.TB, name string, own map[string]source.Override) *plan.Desk {
 	t.Helper()
-	text, err := os.ReadFile("../book/testdata/scenario-" + name + ".yaml")
+	return deskOf(t, "../book/testdata/scenario-"+name+".yaml", own, plan.Ask{Prices: plan.Prices()})
+}
+
+// deskOf opens the book of a file as it stood at its end, with values beside its own.
+func deskOf(t testing.TB, file string, own map[string]source.Override, ask plan.Ask) *plan.Desk {
+	t.Helper()
+	text, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, found := book.Read(name+".yaml", text)
+	b, found := book.Read(file, text)
 	if bad := book.Mistakes(found); len(bad) > 0 {
-		t.Fatal(bad)
+		t.Fatal(bad[0])
 	}
 	p := b.Present(time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC))
 	all := maps.Clone(own)
@@ -55,7 +61,7 @@ func opened(t testing.TB, name string, own map[string]source.Override) *plan.Des
 	}
 	maps.Copy(all, p.Own)
 	p.Own = all
-	d, err := plan.Open(p, plan.Ask{Prices: plan.Prices()})
+	d, err := plan.Open(p, ask)
 	if err != nil {
 		t.Fatal(err)
 	}
