@@ -1,19 +1,19 @@
 # Two commands do all the set-up on a fresh machine: make run, make test.
-# Wanted beforehand: Go 1.26 or later, make and git. Go fetches the rest.
+# Wanted beforehand: Go 1.26 or later, Node 20 or later, make and git. Go and npm fetch the rest.
 export GOTOOLCHAIN = go1.27.3
 export GOFLAGS = -buildvcs=false
 
 BIN = bin/wellwright
 
-.PHONY: run test check bench fuzz build clean golden prior calibration
+.PHONY: run test check bench fuzz build assets clean golden prior calibration
 
 run: build
 	$(BIN) demo
 
-build:
+build: assets
 	go build -o $(BIN) ./cmd/wellwright
 
-test:
+test: assets
 	go vet ./...
 	go tool staticcheck ./...
 	go test ./...
@@ -24,6 +24,12 @@ check: test
 
 bench:
 	go test -run '^$$' -bench . -benchmem ./...
+
+# Fonts and page scripts, embedded in the program.
+ASSETS = asset/fetched/.stamp
+assets: $(ASSETS)
+$(ASSETS): asset/package-lock.json asset/fetch.sh
+	sh asset/fetch.sh
 
 # Each parser is fuzzed for FUZZ_TIME: make fuzz FUZZ_TIME=10m
 FUZZ_TIME = 30s

@@ -17,7 +17,7 @@ import (
 var rooms = []string{
 	"unit", "source", "formula", "chem", "hydraulic", "statistic", "water", "limits", "well",
 	"media", "cost", "rehab", "book", "cloud", "stage", "train", "nexttest", "plan", "care", "trial",
-	"labfile", "demo", "canvas", "section", "sheet", "store", "web", "cmd/wellwright",
+	"labfile", "demo", "asset", "canvas", "section", "sheet", "store", "web", "cmd/wellwright",
 	"scripts/fitprior", // writes the data file of cloud; nothing imports it
 }
 
@@ -111,7 +111,7 @@ func goFiles(t *testing.T) []string {
 		switch {
 		case err != nil:
 			return err
-		case d.IsDir() && (strings.HasPrefix(d.Name(), ".") && path != "." || d.Name() == "testdata" || d.Name() == "bin"):
+		case d.IsDir() && (strings.HasPrefix(d.Name(), ".") && path != "." || d.Name() == "testdata" || d.Name() == "bin" || d.Name() == "node_modules"):
 			return filepath.SkipDir
 		case strings.HasSuffix(path, ".go"):
 			files = append(files, filepath.ToSlash(path))
