@@ -91,12 +91,8 @@ var ends = map[string][2]string{
 // what its wash says already.
 func (p *page) figures(values map[string]float64, st plan.Stage) string {
 	var parts []string
-	for _, l := range leaves {
-		v, ok := values[l.name]
-		if !ok || repeats(values, l.name, st) {
-			continue
-		}
-		parts = append(parts, l.words+" "+p.ranged(values, l.name, l.leaf, v))
+	for _, f := range Figures(values, st, p.s) {
+		parts = append(parts, f.Words+" "+f.Amount)
 	}
 	return strings.Join(parts, " · ")
 }

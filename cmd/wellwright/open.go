@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -15,6 +14,7 @@ import (
 	"wellwright/book"
 	"wellwright/media"
 	"wellwright/plan"
+	"wellwright/sheet"
 	"wellwright/unit"
 )
 
@@ -48,10 +48,7 @@ func (c *common) system(p book.Present) (unit.System, error) {
 	if c.units != "" {
 		return unit.ParseSystem(c.units)
 	}
-	if at := strings.ToUpper(strings.TrimSpace(p.Wishes.Jurisdiction)); at != "" && !strings.HasPrefix(at, "US") {
-		return unit.Metric, nil
-	}
-	return unit.US, nil
+	return sheet.SystemOf(p), nil
 }
 
 // ask makes the question for plan.

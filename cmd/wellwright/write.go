@@ -7,7 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
 	"time"
 
@@ -168,61 +167,29 @@ func appendTo(cmd *cobra.Command, name string, e book.NewEntry) error {
 	if err != nil {
 		return err
 	}
-	b, found := book.Read(name, old)
-	if err := complain(cmd.ErrOrStderr(), name, barring(found, e, "")); err != nil {
-		return err
-	}
-	if err := backdated(b, e); err != nil {
-		return err
-	}
-	text, entry, err := book.Append(old, e)
+	done, err := book.Add(name, old, e, today())
 	if err != nil {
-		return fmt.Errorf("%s: %s; nothing was written", name, unplaced.ReplaceAllString(err.Error(), ""))
+		return notAdded(cmd.ErrOrStderr(), name, err)
 	}
-	after, left := book.Read(name, text)
-	left = append(left, after.Check(today())...)
-	if bad := book.Mistakes(barring(left, e, entry.ID)); len(bad) > 0 {
-		return fmt.Errorf("%w; nothing was written", bad[0])
-	}
-	if err := replaceFile(name, text); err != nil {
+	if err := replaceFile(name, done.Text); err != nil {
 		return fmt.Errorf("write book: %w", err)
 	}
-	if _, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: entry %s added\n", name, entry.ID); err != nil {
+	if _, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: entry %s added\n", name, done.Entry.ID); err != nil {
 		return err
 	}
-	remain(cmd.ErrOrStderr(), entry.ID, left)
-	sealedNow(cmd.ErrOrStderr(), b)
+	remain(cmd.ErrOrStderr(), done.Entry.ID, done.Left)
+	sealedNow(cmd.ErrOrStderr(), done.Before)
 	return nil
 }
 
-// barring are the findings that stand in the way of adding e, called id. A
-// withdrawal may be added to a book with entries that can only be taken back,
-// one at a time: nothing else can mend them once they are sealed.
-func barring(found []book.Finding, e book.NewEntry, id string) []book.Finding {
-	if e.Kind != book.WithdrawalKind {
-		return found
+// notAdded says why an entry was not added to the book called name: mistakes of
+// the book are listed as by any command, those of the entry have no place in it.
+func notAdded(complaints io.Writer, name string, err error) error {
+	var refused *book.RefusedError
+	if errors.As(err, &refused) && !refused.Entry {
+		return complain(complaints, name, refused.Findings)
 	}
-	var bar []book.Finding
-	for _, f := range found {
-		if !f.TakeBack || f.Entry == id && id != "" {
-			bar = append(bar, f)
-		}
-	}
-	return bar
-}
-
-// backdated refuses a withdrawal of an earlier day than its entry, unless that
-// entry is dated in the future.
-func backdated(b *book.Book, e book.NewEntry) error {
-	if e.Kind != book.WithdrawalKind {
-		return nil
-	}
-	wrong, ok := b.Find(e.Corrects)
-	day := wrong.On.Truncate(24 * time.Hour)
-	if !ok || day.After(today()) || !e.On.Before(day) {
-		return nil
-	}
-	return fmt.Errorf("withdraw: %s is before entry %s, of %s; give the day of withdrawing; nothing was written", e.On.Format(time.DateOnly), e.Corrects, day.Format(time.DateOnly))
+	return fmt.Errorf("%s: %w; nothing was written", name, err)
 }
 
 // remain says what is doubtful in the entry called id, and what mistakes the
@@ -245,9 +212,6 @@ func sealedNow(complaints io.Writer, before *book.Book) {
 		note(complaints, f)
 	}
 }
-
-// unplaced is the place in a text that was never written.
-var unplaced = regexp.MustCompile(`(?m)^(append: )?book:\d+: `)
 
 // replaceFile puts text in the place of a file's content in one step.
 func replaceFile(name string, text []byte) error {

@@ -1,0 +1,70 @@
+// Package web is the local web app: pages over a store of well books. It
+// translates only: a handler reads what was asked, asks the domain, and writes a
+// page. Nothing is fetched from elsewhere, and nothing leaves the machine.
+package web
+
+import (
+	"log/slog"
+	"net/http"
+	"time"
+
+	"wellwright/book"
+	"wellwright/media"
+	"wellwright/web/internal/warm"
+)
+
+// Config is what a server stands on.
+type Config struct {
+	Store  book.Store
+	Prices media.PriceList
+	Now    func() time.Time // local time
+	Hosts  []string         // names under which it may be called, such as localhost, without a port
+	Log    *slog.Logger     // requests, without anything of a household
+}
+
+// Server serves the pages.
+type Server struct {
+	Config
+	warm  *warm.Keeper
+	pages *pages
+}
+
+// New makes a server. It errors only on a page that does not parse, which is a
+// broken program.
+func New(c Config) (*Server, error) {
+	p, err := readPages()
+	if err != nil {
+		return nil, err
+	}
+	return &Server{Config: c, warm: warm.New(c.Prices), pages: p}, nil
+}
+
+// Handler is all routes behind the guards.
+func (s *Server) Handler() http.Handler {
+	mux := http.NewServeMux()
+	for pattern, h := range s.routes() {
+		mux.Handle(pattern, s.handle(h))
+	}
+	mux.Handle("GET /own/", ownFiles())
+	mux.Handle("GET /fetched/", fetchedFiles())
+	return s.guarded(mux)
+}
+
+// routes are the pages by method and path.
+func (s *Server) routes() map[string]handler {
+	return map[string]handler{
+		"GET /{$}":                    s.showWells,
+		"POST /demonstration":         s.addDemonstration,
+		"POST /view":                  s.setView,
+		"GET /wells/{well}":           s.showSection,
+		"GET /wells/{well}/{$}":       s.showSection,
+		"GET /wells/{well}/{page...}": s.noPage,
+		"GET /":                       s.noPage,
+	}
+}
+
+// today is the local date at midnight UTC, as books write dates.
+func (s *Server) today() time.Time {
+	n := s.Now()
+	return time.Date(n.Year(), n.Month(), n.Day(), 0, 0, 0, 0, time.UTC)
+}
