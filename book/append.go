@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 )
@@ -20,6 +21,7 @@ type NewEntry struct {
 	Corrects string // the entry this one replaces
 	Why      string // why that entry was wrong
 	Section  Value  // not for a note or a withdrawal
+	Files    []Enclosed
 }
 
 // Append adds an entry at the end of a book and returns the new text, in which
@@ -50,14 +52,10 @@ func Append(text []byte, e NewEntry) ([]byte, Entry, error) {
 	if len(fresh.Entries) != len(old.Entries)+1 {
 		return nil, Entry{}, errors.New("append: the entries of the book must begin with \"- \" at the left edge")
 	}
-	var wrong []error
-	for _, f := range found {
-		if f.Place.Line >= line {
-			wrong = append(wrong, f)
-		}
-	}
+	wrong := slices.DeleteFunc(found, func(f Finding) bool { return f.Place.Line < line })
 	if len(wrong) > 0 {
-		return nil, Entry{}, fmt.Errorf("append: %w", errors.Join(wrong...))
+		wrong, _ = unplaced(wrong, Entry{Line: line})
+		return nil, Entry{}, &RefusedError{Findings: wrong, Entry: true}
 	}
 	return []byte(b.String()), fresh.Entries[len(fresh.Entries)-1], nil
 }
@@ -88,6 +86,9 @@ func (e NewEntry) value() Value {
 	}
 	if e.Kind != NoteKind && e.Kind != WithdrawalKind && e.Kind != "" {
 		v.Pairs = append(v.Pairs, Pair{Key: string(e.Kind), Value: e.Section})
+	}
+	if len(e.Files) > 0 {
+		v.Pairs = append(v.Pairs, Pair{Key: "files", Value: enclosed(e.Files)})
 	}
 	if e.Note != "" {
 		v.Pairs = append(v.Pairs, Under("note", e.Note))

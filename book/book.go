@@ -40,6 +40,7 @@ type Entry struct {
 	Kind     Kind
 	By       string
 	Note     string // remark on the entry
+	Files    []Enclosed
 	Corrects string // the entry that this one replaces; "" for none
 	Why      string // why the corrected entry was wrong
 	Previous string // hash of the entry before, as written; "" if not yet sealed
@@ -108,9 +109,13 @@ type Finding struct {
 	TakeBack bool `json:"-"` // gone once the entry is taken back
 }
 
-// Error returns "file:line: what was read; what would be right".
+// Error returns "file:line: what was read; what would be right". What stands in
+// no file yet has no place.
 func (f Finding) Error() string {
-	s := fmt.Sprintf("%s:%d: %s", f.Place.File, f.Place.Line, f.Read)
+	s := f.Read
+	if f.Place != (water.Place{}) {
+		s = fmt.Sprintf("%s:%d: %s", f.Place.File, f.Place.Line, s)
+	}
 	if f.Want != "" {
 		s += "; " + f.Want
 	}

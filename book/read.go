@@ -41,6 +41,7 @@ func entryHead() []field {
 		fields = append(fields, field{name: k.name, what: k.what, eg: k.eg, form: k.form, read: chooses(k)})
 	}
 	return append(fields,
+		enclosedField(),
 		text("note", "a remark on the entry, or an entry of its own", "owner keeps the old filter in the barn", func(e *Entry) *string { return &e.Note }),
 		scalar("previous", "hash of the entry before, written by the program; leave it alone", strings.Repeat("0", 64), func(s string, e *Entry) error {
 			if !hashForm.MatchString(s) {
@@ -111,7 +112,7 @@ func readEntry(name string, v Value) (Entry, []Finding) {
 		e.Body = k.body(&p)
 	case e.Corrects != "":
 		e.Kind = WithdrawalKind
-	case e.Note != "":
+	case e.Note != "", len(e.Files) > 0:
 		e.Kind = NoteKind
 	case v.Shape == Map:
 		r.wrong(v, "the entry says nothing", "write one of "+strings.Join(kindNames(), ", ")+", note")

@@ -12,7 +12,7 @@ import (
 func Schema() []byte {
 	entry := sectionSchema(headFields)
 	var choice []any
-	for _, key := range append(kindNames(), "note", "correction") {
+	for _, key := range append(kindNames(), "note", "files", "correction") {
 		choice = append(choice, map[string]any{"required": []string{key}})
 	}
 	entry["anyOf"] = choice

@@ -14,18 +14,25 @@ type ID string
 type Store interface {
 	// Wells lists the wells by name.
 	Wells(ctx context.Context) ([]Shelved, error)
-	// Search lists the wells with an entry in which every one of the words stands.
+	// Search lists the wells, by name, with an entry in which every one of the words
+	// stands, or the name or place of the well has it. Capitals and accents do not
+	// count; a word is found by its beginning, so "ferr" finds "ferrous". Of each
+	// well the latest such entry is given. No words find nothing.
 	Search(ctx context.Context, words string) ([]Found, error)
-	// Add puts a whole book into the store as a new well, byte for byte. A book
-	// with mistakes is refused with its findings.
-	Add(ctx context.Context, text []byte, on time.Time) (ID, error)
+	// Add puts a whole book into the store as a new well, byte for byte, with the
+	// files that its entries name. A book with mistakes is refused with a
+	// [*RefusedError], one that is there already with a [*ThereError].
+	Add(ctx context.Context, text []byte, on time.Time, files ...File) (ID, error)
 	// Text returns the book of a well byte for byte. ErrNoWell if there is none.
 	Text(ctx context.Context, well ID) (Kept, error)
-	// Append adds an entry, with the files that came with it, at the end of a book
-	// whose last entry has the hash head: all of it or nothing. If another was
-	// added since, it returns an [*OvertakenError] and nothing is written.
+	// Append adds an entry by the rules of [Add], with the files that came with it,
+	// at the end of a book whose last entry has the hash head: all of it or nothing.
+	// A file that the section does not name is named under the key files. If another
+	// entry was added since, it returns an [*OvertakenError]; an entry with mistakes
+	// is refused with a [*RefusedError]; nothing is written then.
 	Append(ctx context.Context, well ID, head string, e NewEntry, on time.Time, files ...File) (Entry, error)
-	// Files lists the files kept with a well, without their content.
+	// Files lists the files kept with a well, without their content, in the order of
+	// their entries.
 	Files(ctx context.Context, well ID) ([]File, error)
 	// File returns a file by the hash of its content. ErrNoFile if there is none.
 	File(ctx context.Context, well ID, hash string) (File, error)
@@ -64,11 +71,45 @@ type File struct {
 	Content []byte // nil in a list
 }
 
+// The most that is kept at one time: judgement, a photograph has some 5 MB.
+const (
+	MaxFile  = 25 << 20 // bytes of a file
+	MaxFiles = 20       // files of an entry
+)
+
 // Errors of a store.
 var (
 	ErrNoWell = errors.New("there is no such well")
 	ErrNoFile = errors.New("there is no such file")
 )
+
+// ThereError is returned for a book that is in the store already.
+type ThereError struct{ Well ID }
+
+// Error says where it is.
+func (e *ThereError) Error() string {
+	return "this book is in the store already, as well " + string(e.Well)
+}
+
+// DamagedError is returned when what a store holds is not what was put into it.
+// Nothing is ever left out in silence.
+type DamagedError struct {
+	Well  ID     // "": the store as a whole
+	Entry string // "": the well as a whole
+	What  string
+}
+
+// Error says what is damaged, and what to do.
+func (e *DamagedError) Error() string {
+	s := "the store is damaged: "
+	if e.Well != "" {
+		s += "well " + string(e.Well) + ": "
+	}
+	if e.Entry != "" {
+		s += "entry " + e.Entry + ": "
+	}
+	return s + e.What + "; change nothing, copy it as it is, and restore the last backup"
+}
 
 // OvertakenError is returned when somebody else has added to a book since it was
 // read.
