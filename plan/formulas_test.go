@@ -36,6 +36,7 @@ var uncounted = map[string]string{
 	"hydraulic.Household.MeanUse":    "a part of the drawn days",
 	"hydraulic.Household.MeanDay":    "a part of the drawn days",
 	"hydraulic.Supply.Same":          "compares",
+	"hydraulic.Supply.Course":        "a draw, minute by minute",
 	"hydraulic.Supply.Night":         "a run of draws, minute by minute",
 	"hydraulic.Supply.Follow":        "a run of draws, minute by minute",
 	"rehab.Plan":                     "a whole plan, not a formula",

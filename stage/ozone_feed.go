@@ -173,15 +173,10 @@ func (o ozone) limits() []Limit {
 	return append(ls, alkalinityLeft(j)...)
 }
 
-// filterBehind asks for a filter. While a search does not yet know what will stand
-// behind it is taken to stand: its rules of order see to it.
+// filterBehind asks for a filter.
 func filterBehind(j *Job) Limit {
-	l := behind(j, "filter_behind", "what ozone turns must be filtered out behind it", media.SedimentFilter, media.CoatedSandFilter, media.GreensandFilter,
+	return behind(j, "filter_behind", "what ozone turns must be filtered out behind it", media.SedimentFilter, media.CoatedSandFilter, media.GreensandFilter,
 		media.ManganeseOreFilter, media.LightweightFilter, media.CatalyticCarbonFilter)
-	if j.After == nil {
-		l.Have = 1
-	}
-	return l
 }
 
 func ozoneCautions() []string {

@@ -100,10 +100,11 @@ func coatedBehind(j *Job) Limit {
 		media.CoatedSandFilter, media.GreensandFilter, media.ManganeseOreFilter)
 }
 
-// behind asks for one of the processes behind this stage.
+// behind asks for one of the processes behind this stage. While a search does not
+// yet know what will stand behind it is taken to stand: its rules of order see to it.
 func behind(j *Job, id, say string, ps ...media.Process) Limit {
 	have := 0.0
-	if j.Leads(ps...) {
+	if j.After == nil || j.Leads(ps...) {
 		have = 1
 	}
 	return Limit{ID: id, Have: have, Need: 1, Unit: "stage", Say: say, Kind: source.CommonPractice, From: "order of stages"}

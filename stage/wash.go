@@ -76,24 +76,9 @@ func grainsADay(mgL float64, daily unit.Flow) float64 {
 }
 
 // washFlow returns what a wash of so many minutes can draw on at the pressure a
-// backwash wants: no more than the pump was measured to give, its well's yield
-// and casing storage. The tank that is there is left out of the count, since a
-// wash may begin as the pump starts; of a larger one bought to help, most of the
-// drawdown.
+// backwash wants.
 func (j *Job) washFlow(z Size, minutes float64) float64 {
-	set := j.Site.Factors
-	s := j.Supply
-	s.Tank = hydraulic.PressureTank{}
-	if z.Lent.Gal() > 0 {
-		s.Tank = hydraulic.PressureTank{
-			Total:     unit.Gal(z.Lent.Gal() * set.Of(drawdownShare)),
-			Precharge: unit.PSI(math.Max(0, s.CutIn.PSI()-prechargeBelow)),
-		}
-	}
-	if most, ok := j.measuredFlow(); ok {
-		s.Pump = s.Pump.Throttled(most)
-	}
-	floor := unit.PSI(set.Of(washPressure))
+	s, floor := j.WashSupply(z)
 	if s.Tank.Total.Gal() <= 0 {
 		return s.Available(minutes, floor).GPM()
 	}

@@ -19,10 +19,13 @@ type House struct {
 	DailyLow  *unit.Flow     // lower end of the range, if a range was given
 	Metered   *bool          // daily use was read from a meter
 	Peak      *unit.Flow     // stated or measured peak
-	Branches  []string       // taken off before treatment: hose, barn ...
+	TakenOff  []string       // branches taken off before treatment, by name alone: hose, barn ...
+	Branches  []Branch       // branches with what they draw, treated or not
+	Shifts    []Shift        // when a workplace draws water; none: a household, which sleeps at night
 	Drains    []Drain
 	Septic    bool
 	Serves    int // people a day, when more than the household: 25 and over is a public supply
+	Connected int // service connections, when more than one: 15 and over is a public supply
 	Room      Room
 	Absence   *float64 // weeks a year
 	Owner     Owner
