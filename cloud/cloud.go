@@ -9,6 +9,7 @@ import (
 	"wellwright/source"
 	"wellwright/unit"
 	"wellwright/water"
+	"wellwright/well"
 )
 
 // Cloud is what is believed of one well.
@@ -57,8 +58,10 @@ type Supply struct {
 	Hydraulic      hydraulic.Supply
 	Static         *unit.Length // below ground; nil: not recorded
 	Intake         *unit.Length // below ground; nil: not recorded
-	Daily          unit.Flow    // whole-house use
-	Peak           unit.Flow    // what the house asks at its peak, whether or not it can be had
+	Daily          unit.Flow    // use of the house behind the treatment
+	Peak           unit.Flow    // what the house asks at its peak behind the treatment, whether or not it can be had
+	PeakMinutes    float64      // how long that peak lasts; 0: as in a household
+	Raw            well.Drawn   // what branches ahead of the treatment draw besides
 	MeasuredAtTank []hydraulic.PumpPoint
 	ChlorineExtra  unit.Chlorine  // demand beyond stoichiometry: organic matter, slime
 	SulfateShare   float64        // of the sulfide that chlorine takes all the way to sulfate, 0 to 1
@@ -68,6 +71,9 @@ type Supply struct {
 	Jars           *JarDoses      // doses found in jars, with their errors; nil: none
 	VariableSpeed  bool           // a fixed-rate feed cannot follow it
 }
+
+// Use is what the house uses in all, treated or not.
+func (s Supply) Use() unit.Flow { return unit.GPM(s.Daily.GPM() + s.Raw.Use.GPM()) }
 
 // Range is a low, middle and high value.
 type Range struct{ P05, P50, P95 float64 }

@@ -23,9 +23,11 @@ type supplyBelief struct {
 	points  []hydraulic.PumpPoint
 	read    bool // the points were measured on site
 	yield   *unit.Flow
-	daily   float64 // gal/day
+	daily   float64 // gal/day behind the treatment
 	peak    unit.Flow
-	cutIn   float64 // psi
+	lasts   float64    // minutes of the peak; 0: not said
+	raw     well.Drawn // by branches ahead of the treatment
+	cutIn   float64    // psi
 	cutOut  float64
 	tank    hydraulic.PressureTank
 	storage unit.Volume
@@ -40,6 +42,7 @@ func believeSupply(e Evidence, set source.Set) supplyBelief {
 	s.casing()
 	s.use()
 	s.peakFlow()
+	s.branches()
 	return s
 }
 
@@ -151,6 +154,7 @@ func (s *supplyBelief) use() {
 	switch {
 	case h.Daily != nil:
 		s.daily = h.Daily.GalPerDay()
+	case s.fromShifts():
 	case h.People > 0:
 		low, mid, high := s.set.Range(usePerPerson)
 		n, f := float64(max(h.People, h.Serves)), s.set.In(usePerPerson)
@@ -161,11 +165,14 @@ func (s *supplyBelief) use() {
 	}
 }
 
-// peakFlow takes the stated or measured peak, else counts the fixtures, else the
-// bathrooms.
+// peakFlow takes the stated or measured peak, of the house or of its highest shift;
+// else counts the fixtures, else the bathrooms.
 func (s *supplyBelief) peakFlow() {
 	h := s.house
+	shift, any := h.HighestShift()
 	switch {
+	case any && (h.Peak == nil || h.Peak.GPM() <= shift.Flow.GPM()):
+		s.peak, s.lasts = shift.Flow, shift.Minutes
 	case h.Peak != nil:
 		s.peak = *h.Peak
 	case len(h.Fixtures) > 0:
@@ -217,6 +224,7 @@ func (s *supplyBelief) at(pump readyPump, l lifts) Supply {
 		},
 		Static: s.well.Well.Static, Intake: s.well.Pump.Setting,
 		Daily: unit.GalPerDay(s.daily * l.daily), Peak: unit.GPM(s.peak.GPM() * l.peak),
+		PeakMinutes: s.lasts, Raw: s.rawAt(l),
 		MeasuredAtTank: s.measured(s.points), VariableSpeed: s.well.Pump.Drive == well.VariableSpeed,
 		AmmoniaRatio: s.set.Of(ammoniaTakes), SulfateShare: 0, Recovery: s.set.Of(recovery),
 		DemandMeasured: s.jars.demand(), Jars: s.jars,
