@@ -173,7 +173,7 @@ func (c *carried) note(i int, o stage.Outcome) {
 	c.last().Outcomes[i] = o
 	if o.Supply != nil {
 		c.supply[i] = *o.Supply
-		c.peaks[i] = peakOf(&c.job.Draws[i], o.Supply)
+		c.peaks[i] = peakOf(&c.job.Draws[i], o.Supply, unit.Flow{}) // branches ahead draw from the well
 	} else if c.ahead != nil {
 		c.fedAsAhead(i)
 	}
@@ -209,14 +209,18 @@ func (c *carried) jobFor(i int, after Train) stage.Job {
 	}
 }
 
-// peakOf is the most the house can pull: what it asks, or what the supply can
-// hold for ten minutes if that is less.
-func peakOf(d *cloud.Draw, s *hydraulic.Supply) unit.Flow {
-	if keepsUp(s, d.Supply.Peak) {
-		return d.Supply.Peak
+// peakOf is the most the house can pull through the treatment: what it asks, or what
+// the supply can hold for as long as the peak lasts if that is less. Branches ahead
+// of the treatment draw on the same supply meanwhile.
+func peakOf(d *cloud.Draw, s *hydraulic.Supply, raw unit.Flow) unit.Flow {
+	asked := d.Supply.Peak
+	if keepsUp(s, unit.GPM(asked.GPM()+raw.GPM())) {
+		return asked
 	}
-	have := s.Available(peakMinutes, unit.PSI(20))
-	return unit.GPM(min(d.Supply.Peak.GPM(), max(have.GPM(), 0.5)))
+	shared := *s
+	shared.HouseDraw = unit.GPM(s.HouseDraw.GPM() + raw.GPM())
+	have := shared.Available(peakLasts(d), unit.PSI(20))
+	return unit.GPM(min(asked.GPM(), max(have.GPM(), 0.5)))
 }
 
 // keepsUp reports whether pump and well plainly give a flow for as long as it is
@@ -226,5 +230,10 @@ func keepsUp(s *hydraulic.Supply, flow unit.Flow) bool {
 		s.Yield.GPM() >= s.Pump.FlowAt(unit.PSI(20)).GPM()
 }
 
-// peakMinutes is how long a house peak lasts: two showers and a washer.
+// peakLasts is how long a peak lasts, minutes: that of a shift as the book has it,
+// of a household two showers and a washer.
+func peakLasts(d *cloud.Draw) float64 {
+	return max(d.Supply.PeakMinutes, peakMinutes)
+}
+
 const peakMinutes = 10

@@ -366,7 +366,8 @@ func (c *carried) quest() quest {
 // smallest usual bed needs for its wash.
 func (w *Work) weak(i int) bool {
 	have := w.available[i].GPM()
-	return have < w.Draws[i].Supply.Peak.GPM() || have < w.Site.Factors.Of(weakWash)
+	asked := w.Draws[i].Supply.Peak.GPM() + w.Draws[i].Supply.Raw.Peak.GPM()
+	return have < asked || have < w.Site.Factors.Of(weakWash)
 }
 
 func notBuilt(p media.Process) error {

@@ -178,7 +178,7 @@ func (w *Work) walk(root *branch, i int) {
 func (w *Work) alone(d *cloud.Draw) *Work {
 	one := *w
 	one.Draws, one.Whole, one.middle, one.core = []cloud.Draw{*d}, nil, 0, []int{0}
-	one.peaks = []unit.Flow{peakOf(d, &d.Supply.Hydraulic)}
+	one.peaks = []unit.Flow{peakOf(d, &d.Supply.Hydraulic, d.Supply.Raw.Peak)}
 	return &one
 }
 

@@ -214,7 +214,7 @@ func (c *carried) leastAlkalinity(i int) float64 {
 func (c *carried) supplyLimits(i int, g *gathered) {
 	d, f := c.job.Draws[i], c.job.Site.Factors
 	have := c.peaks[i].GPM()
-	use, waste := d.Supply.Daily.GalPerDay(), c.wastePerDay(i)
+	use, waste := d.Supply.Use().GalPerDay(), c.wastePerDay(i)
 	g.add(
 		soft(true, least("peak_flow", have, d.Supply.Peak.GPM(), "gpm", "the supply cannot follow the house at its peak: taps sag when two uses meet", common)),
 		least("well_yield_per_day", d.Supply.Hydraulic.Yield.GalPerDay(), (use+waste)*f.Of(yieldSpare), "gal/day", "the well cannot give a day's use and the washes", common),

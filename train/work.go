@@ -65,7 +65,7 @@ func NewWork(site *stage.Site, draws []cloud.Draw, want Targets) *Work {
 	for i := range draws {
 		d := &draws[i]
 		w.available = append(w.available, d.Supply.Hydraulic.Available(peakMinutes, unitPSI30))
-		w.peaks = append(w.peaks, peakOf(d, &d.Supply.Hydraulic))
+		w.peaks = append(w.peaks, peakOf(d, &d.Supply.Hydraulic, d.Supply.Raw.Peak))
 	}
 	w.choose()
 	return w
