@@ -217,6 +217,8 @@ var forecastLeaves = []leaf{
 	{"ammonia_mg_l_as_n", func(w water.State) float64 { return w.Ammonia.MgPerLAsN() }},
 	{"free_chlorine_mg_l", func(w water.State) float64 { return w.FreeChlorine.MgPerLAsCl2() }},
 	{"permanganate_mg_l", func(w water.State) float64 { return w.Permanganate.MgPerL() }},
+	{"arsenic_mg_l", func(w water.State) float64 { return w.Arsenic.MgPerL() }},
+	{"nitrate_mg_l_as_n", func(w water.State) float64 { return w.Nitrate.MgPerLAsN() }},
 }
 
 // limit writes a limit down with the stage it stands in.

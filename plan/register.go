@@ -22,7 +22,7 @@ import (
 // program, and panics.
 var Register = sync.OnceValue(func() *source.Register {
 	r, err := source.NewRegister(chem.Factors(), hydraulic.Factors(), water.Factors(), limits.Factors(), media.Factors(),
-		cost.Factors(), rehab.Factors(), statistic.Factors(), cloud.Factors(), stage.Factors(), train.Factors(), nexttest.Factors(), lossFactors(), companionFactors(), Factors())
+		cost.Factors(), rehab.Factors(), statistic.Factors(), cloud.Factors(), stage.Factors(), train.Factors(), nexttest.Factors(), lossFactors(), companionFactors(), courseFactors(), Factors())
 	if err != nil {
 		panic(err)
 	}
