@@ -279,5 +279,5 @@ var (
 // Factors lists the factors of this room.
 func Factors() []source.Factor {
 	return append(visitFactors(), callback, wrongUnit, ownerHour, lossYears, nearTie, sulfideSmell, phLow, phHigh, hardnessAim, failsAgain,
-		capacityLost, lowYield, dissolving, scaling, larsonHigh, dietSodium, phForMetal, askedHealth, leastHolding, radonAdvice)
+		capacityLost, lowYield, dissolving, scaling, larsonHigh, dietSodium, phForMetal, askedHealth, leastHolding, radonAdvice, testMonths, callDays)
 }

@@ -14,21 +14,23 @@ import (
 //go:embed style script
 var own embed.FS
 
-// version is the beginning of the hash of all our own files: a page names it, so
-// that a browser may keep a file for ever and still get the next one.
+// version is the beginning of the hash of all files that a page names: it names
+// them with it, so that a browser may keep a file for ever and still get the next.
 var version = func() string {
 	h := sha256.New()
-	err := fs.WalkDir(own, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
+	for _, files := range []fs.FS{own, asset.Files()} {
+		err := fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
+			if err != nil || d.IsDir() {
+				return err
+			}
+			text, err := fs.ReadFile(files, path)
+			h.Write([]byte(path))
+			h.Write(text)
 			return err
+		})
+		if err != nil {
+			panic(err) // embedded
 		}
-		text, err := own.ReadFile(path)
-		h.Write([]byte(path))
-		h.Write(text)
-		return err
-	})
-	if err != nil {
-		panic(err) // embedded
 	}
 	return hex.EncodeToString(h.Sum(nil))[:12]
 }()
