@@ -18,6 +18,7 @@ type field struct {
 	eg   string // an example of the value, in YAML on one line
 	need bool
 	also string // an older spelling that is still read; "" for none
+	free bool   // any words at all
 	form form
 	read func(r *reader, v Value, body any) bool // false: nothing could be read
 }
@@ -55,7 +56,9 @@ func scalar[B any](name, what, eg string, parse func(string, *B) error) field {
 
 // text makes a field of free words.
 func text[B any](name, what, eg string, at func(*B) *string) field {
-	return scalar(name, what, eg, func(s string, b *B) error { *at(b) = s; return nil })
+	f := scalar(name, what, eg, func(s string, b *B) error { *at(b) = s; return nil })
+	f.free = true
+	return f
 }
 
 // quantity makes a field of a number with its unit.

@@ -102,9 +102,15 @@ func (f field) is(key string) bool {
 func (r *reader) missing(v Value, fields []field, seen map[string]int) {
 	for _, f := range fields {
 		if f.need && seen[f.name] == 0 {
-			r.wrong(v, fmt.Sprintf("%q is missing", f.name), fmt.Sprintf("write %s: %s", f.name, f.eg))
+			read, want := f.absent()
+			r.wrong(v, read, want)
 		}
 	}
+}
+
+// absent is what is said where a needed field is missing.
+func (f field) absent() (read, want string) {
+	return fmt.Sprintf("%q is missing", f.name), fmt.Sprintf("write %s: %s", f.name, f.eg)
 }
 
 func names(fields []field) []string {
