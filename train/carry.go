@@ -69,7 +69,7 @@ func (c *carried) add(p media.Process, after Train) ([]*carried, error) {
 	}
 	j := c.jobFor(c.lead, after)
 	var grown []*carried
-	for _, zs := range byStrength(x.Sizes(&j)) {
+	for _, zs := range byStrength(c.sizes(x, &j)) {
 		grown = append(grown, c.with(x, c.sized(x, zs, after), after))
 	}
 	return grown, nil

@@ -169,7 +169,7 @@ func (w *Work) fair() *Work {
 		draws[i+1].Weight = 1 / float64(len(few))
 	}
 	f := NewWork(w.Site, draws, w.Want)
-	f.Worth, f.FailureCost, f.middle = w.Worth, w.FailureCost, 0
+	f.Worth, f.FailureCost, f.middle, f.given = w.Worth, w.FailureCost, 0, w.given
 	f.core, f.share = make([]int, len(draws)), make([]float64, len(draws))
 	for i, d := range draws {
 		f.core[i], f.share[i] = i, d.Weight

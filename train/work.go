@@ -21,6 +21,7 @@ type Work struct {
 	Full        int                                    // draws of the whole cloud that are worked out with all settings and the bill; in the rest a stage gives stage.LeanSettings
 	Leaves      []func(*stage.Outcome) float64         // figures kept of every stage in every plausible water
 	FailureCost float64                                // of a stage that breaks a hard limit in some other water
+	given       Given                                  // sizes asked for
 	middle      int
 	core        []int       // spread draws that are always carried, the middle first
 	share       []float64   // by spread draw: weight of those that a core draw stands for; 0 of others
