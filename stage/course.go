@@ -49,14 +49,20 @@ func AirSaturated(w water.State) water.State {
 // where nothing of it is. A limit that is kept by a distance is used up as the
 // distance goes from what Margin counts as one to nothing.
 func (l Limit) Used() float64 {
-	m := l.Margin()
 	if perDistance(l.Unit) > 0 {
-		return math.Max(0, 2-m)
+		return math.Max(0, 2-l.Margin())
 	}
-	if m <= 0 {
+	part, whole := l.Need, l.Have
+	if l.AtMost {
+		part, whole = l.Have, l.Need
+	}
+	switch {
+	case part <= 0:
+		return 0
+	case whole <= 0:
 		return mostUsed
 	}
-	return math.Min(1/m, mostUsed)
+	return math.Min(part/whole, mostUsed)
 }
 
 // mostUsed is where a limit that is broken without measure is put.
