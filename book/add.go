@@ -11,6 +11,7 @@ import (
 // Addition is a book with one entry more at its end.
 type Addition struct {
 	Before *Book // as it stood
+	After  *Book
 	Text   []byte
 	Entry  Entry     // the new one, as read back
 	Left   []Finding // what there is to say of the book now: notices, and mistakes that only a withdrawal mends
@@ -38,7 +39,7 @@ func Add(name string, text []byte, e NewEntry, on time.Time) (Addition, error) {
 		bad, ours := unplaced(bad, entry)
 		return Addition{}, &RefusedError{Findings: bad, Entry: ours}
 	}
-	return Addition{Before: before, Text: longer, Entry: entry, Left: left}, nil
+	return Addition{Before: before, After: after, Text: longer, Entry: entry, Left: left}, nil
 }
 
 // barring are the findings that stand in the way of adding e, called id. A
