@@ -20,8 +20,10 @@ type opened struct {
 }
 
 // name is the name of the well, or that it has none.
-func (w opened) name() string {
-	if n := strings.TrimSpace(w.present.Name); n != "" {
+func (w opened) name() string { return named(w.present.Name) }
+
+func named(name string) string {
+	if n := strings.TrimSpace(name); n != "" {
 		return n
 	}
 	return "Well without a name"

@@ -4,9 +4,13 @@ import (
 	"fmt"
 	"net/http"
 	"strings"
+	"sync"
+	"time"
 
 	"wellwright/book"
 	"wellwright/demo"
+	"wellwright/plan"
+	"wellwright/web/internal/warm"
 )
 
 // wellsPage is the list of wells.
@@ -41,7 +45,11 @@ func (s *Server) showWells(w http.ResponseWriter, r *http.Request) error {
 	p := wellsPage{frame: f, Empty: len(all) == 0, Query: strings.TrimSpace(r.URL.Query().Get("q"))}
 	if p.Query == "" {
 		for _, x := range all {
-			p.Rows = append(p.Rows, rowOf(x, f.view))
+			row, err := s.row(r, x, f.view)
+			if err != nil {
+				return err
+			}
+			p.Rows = append(p.Rows, row)
 		}
 		return s.render(w, r, "wells.html", p)
 	}
@@ -50,19 +58,73 @@ func (s *Server) showWells(w http.ResponseWriter, r *http.Request) error {
 		return fmt.Errorf("search: %w", err)
 	}
 	for _, x := range found {
-		row := rowOf(x.Shelved, f.view)
+		row, err := s.row(r, x.Shelved, f.view)
+		if err != nil {
+			return err
+		}
 		row.Excerpt = &excerpt{x.Entry, x.Excerpt}
 		p.Rows = append(p.Rows, row)
 	}
 	return s.render(w, r, "wells.html", p)
 }
 
-func rowOf(x book.Shelved, v view) wellRow {
-	name := x.Name
-	if name == "" {
-		name = "Well without a name"
+// row is a well in the list, with what it waits for.
+func (s *Server) row(r *http.Request, x book.Shelved, v view) (wellRow, error) {
+	row := wellRow{ID: x.ID, Name: named(x.Name), Place: x.Place, Last: v.Date(x.Last), Entries: x.Entries}
+	var err error
+	row.Due, err = s.due.of(warm.Key{Well: x.ID, Head: x.Head, On: s.today()}, func() ([]plan.Due, error) {
+		kept, err := s.Store.Text(r.Context(), x.ID)
+		if err != nil {
+			return nil, err
+		}
+		b, _ := book.Read(string(x.ID), kept.Text)
+		return plan.DueOn(b.Present(s.today()), lastCall(b)), nil
+	})
+	return row, err
+}
+
+// lastCall is the day of the latest call in a book.
+func lastCall(b *book.Book) time.Time {
+	var last time.Time
+	for _, e := range b.Entries {
+		if e.Kind == book.CallKind && e.On.After(last) {
+			last = e.On
+		}
 	}
-	return wellRow{ID: x.ID, Name: name, Place: x.Place, Last: v.Date(x.Last), Entries: x.Entries}
+	return last
+}
+
+// dues keeps what each well waits for until its book or the day changes, so that a
+// long list reads no book twice.
+type dues struct {
+	mu    sync.Mutex
+	byKey map[warm.Key][]string
+}
+
+// mostDues bounds what is kept; past it all is read anew.
+const mostDues = 5000
+
+func (d *dues) of(key warm.Key, read func() ([]plan.Due, error)) ([]string, error) {
+	d.mu.Lock()
+	say, ok := d.byKey[key]
+	d.mu.Unlock()
+	if ok {
+		return say, nil
+	}
+	all, err := read()
+	if err != nil {
+		return nil, err
+	}
+	for _, x := range all {
+		say = append(say, x.Say)
+	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.byKey == nil || len(d.byKey) >= mostDues {
+		d.byKey = map[warm.Key][]string{}
+	}
+	d.byKey[key] = say
+	return say, nil
 }
 
 // addDemonstration handles POST /demonstration: the bundled wells, each as a new

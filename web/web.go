@@ -27,6 +27,7 @@ type Server struct {
 	Config
 	warm  *warm.Keeper
 	pages *pages
+	due   dues
 }
 
 // New makes a server. It errors only on a page that does not parse, which is a
