@@ -28,8 +28,14 @@ type wellRow struct {
 	Place   string
 	Last    string
 	Entries int
-	Due     []string
 	Excerpt *excerpt // what a search found; nil in the plain list
+	glance
+}
+
+// glance is what the list tells of a book beside its name.
+type glance struct {
+	Complaint string
+	Due       []string
 }
 
 // excerpt is a place in a book.
@@ -68,19 +74,32 @@ func (s *Server) showWells(w http.ResponseWriter, r *http.Request) error {
 	return s.render(w, r, "wells.html", p)
 }
 
-// row is a well in the list, with what it waits for.
+// row is a well in the list, with what it is about and what it waits for.
 func (s *Server) row(r *http.Request, x book.Shelved, v view) (wellRow, error) {
 	row := wellRow{ID: x.ID, Name: named(x.Name), Place: x.Place, Last: v.Date(x.Last), Entries: x.Entries}
 	var err error
-	row.Due, err = s.due.of(warm.Key{Well: x.ID, Head: x.Head, On: s.today()}, func() ([]plan.Due, error) {
+	row.glance, err = s.glances.of(warm.Key{Well: x.ID, Head: x.Head, On: s.today()}, func() (glance, error) {
 		kept, err := s.Store.Text(r.Context(), x.ID)
 		if err != nil {
-			return nil, err
+			return glance{}, err
 		}
 		b, _ := book.Read(string(x.ID), kept.Text)
-		return plan.DueOn(b.Present(s.today()), lastCall(b)), nil
+		return glanceAt(b, s.today()), nil
 	})
 	return row, err
+}
+
+// glanceAt reads a book for the list.
+func glanceAt(b *book.Book, on time.Time) glance {
+	p := b.Present(on)
+	var g glance
+	if p.Call != nil {
+		g.Complaint = p.Call.Complaint
+	}
+	for _, d := range plan.DueOn(p, lastCall(b)) {
+		g.Due = append(g.Due, d.Say)
+	}
+	return g
 }
 
 // lastCall is the day of the latest call in a book.
@@ -94,37 +113,34 @@ func lastCall(b *book.Book) time.Time {
 	return last
 }
 
-// dues keeps what each well waits for until its book or the day changes, so that a
-// long list reads no book twice.
-type dues struct {
+// glances keeps what the list tells of each book until the book or the day changes,
+// so that a long list reads no book twice.
+type glances struct {
 	mu    sync.Mutex
-	byKey map[warm.Key][]string
+	byKey map[warm.Key]glance
 }
 
-// mostDues bounds what is kept; past it all is read anew.
-const mostDues = 5000
+// mostGlances bounds what is kept; past it all is read anew.
+const mostGlances = 5000
 
-func (d *dues) of(key warm.Key, read func() ([]plan.Due, error)) ([]string, error) {
-	d.mu.Lock()
-	say, ok := d.byKey[key]
-	d.mu.Unlock()
+func (k *glances) of(key warm.Key, read func() (glance, error)) (glance, error) {
+	k.mu.Lock()
+	g, ok := k.byKey[key]
+	k.mu.Unlock()
 	if ok {
-		return say, nil
+		return g, nil
 	}
-	all, err := read()
+	g, err := read()
 	if err != nil {
-		return nil, err
+		return g, err
 	}
-	for _, x := range all {
-		say = append(say, x.Say)
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.byKey == nil || len(k.byKey) >= mostGlances {
+		k.byKey = map[warm.Key]glance{}
 	}
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	if d.byKey == nil || len(d.byKey) >= mostDues {
-		d.byKey = map[warm.Key][]string{}
-	}
-	d.byKey[key] = say
-	return say, nil
+	k.byKey[key] = g
+	return g, nil
 }
 
 // addDemonstration handles POST /demonstration: the bundled wells, each as a new

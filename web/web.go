@@ -25,9 +25,9 @@ type Config struct {
 // Server serves the pages.
 type Server struct {
 	Config
-	warm  *warm.Keeper
-	pages *pages
-	due   dues
+	warm    *warm.Keeper
+	pages   *pages
+	glances glances
 }
 
 // New makes a server. It errors only on a page that does not parse, which is a
