@@ -17,7 +17,7 @@ import (
 var rooms = []string{
 	"unit", "source", "formula", "chem", "hydraulic", "statistic", "water", "limits", "well",
 	"media", "cost", "rehab", "book", "cloud", "stage", "train", "nexttest", "plan", "care", "trial",
-	"labfile", "demo", "asset", "canvas", "section", "sheet", "store", "web", "cmd/wellwright",
+	"labfile", "demo", "asset", "canvas", "section", "sheet", "store", "store/storetest", "web", "cmd/wellwright",
 	"scripts/fitprior", // writes the data file of cloud; nothing imports it
 }
 
