@@ -34,6 +34,7 @@ type Desk struct {
 	set     source.Set
 	visits  visits
 	warm    *memory
+	shown   *shown
 	ask     Ask
 }
 
@@ -41,10 +42,7 @@ type Desk struct {
 func Open(p book.Present, ask Ask) (*Desk, error) {
 	set := p.Factors()
 	model := chem.New(set)
-	var w *formula.Working
-	if ask.Working {
-		w = &formula.Working{}
-	}
+	w := &formula.Working{} // a few steps, whoever asks
 	e := cloud.From(p)
 	for _, n := range ask.Near {
 		e.Near = append(e.Near, cloud.From(n))
@@ -57,7 +55,7 @@ func Open(p book.Present, ask Ask) (*Desk, error) {
 		Model: model, Factors: set, Well: p.Supply, House: p.House, Rules: p.Rules, Wishes: p.Wishes,
 	}
 	table := limits.On(p.AsOf, jurisdiction(p))
-	d := &Desk{Present: p, Cloud: c, Table: table, set: set, visits: visitsOf(set), ask: ask}
+	d := &Desk{Present: p, Cloud: c, Table: table, set: set, visits: visitsOf(set), shown: &shown{evidence: w}, ask: ask}
 	want := d.targets()
 	site.LeastPH = want.PHLow
 	d.Work = d.search(site, c, want)
@@ -118,6 +116,9 @@ func (d *Desk) Answer() (Answer, error) {
 	}
 	chosen := d.choose(all)
 	ranked := chosen.options
+	if d == d.warm.of {
+		d.shown.keep(ranked)
+	}
 	a.Rejected = d.rejected(ranked)
 	a.Options = d.options(ranked)
 	d.accompany(&a, ranked)
