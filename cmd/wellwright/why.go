@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -36,9 +35,9 @@ Exit status: 0 it meets every limit in the likeliest water, 1 it does not, 2 bad
 }
 
 func (c *common) why(cmd *cobra.Command, name string, words []string) error {
-	t, err := parseTrain(words)
+	t, err := train.Parse(strings.Join(words, " "))
 	if err != nil {
-		return err
+		return fmt.Errorf("why: %w", err)
 	}
 	d, s, err := c.desk(cmd, name)
 	if err != nil {
@@ -57,28 +56,6 @@ func (c *common) why(cmd *cobra.Command, name string, words []string) error {
 		return errNo
 	}
 	return err
-}
-
-// parseTrain reads processes parted by commas, spaces, arrows or plus signs.
-func parseTrain(words []string) (train.Train, error) {
-	text := strings.NewReplacer("->", " ", "→", " ", "+", " ", ",", " ").Replace(strings.Join(words, " "))
-	var t train.Train
-	var bad []error
-	for _, w := range strings.Fields(text) {
-		p, err := media.ParseProcess(w)
-		if err != nil {
-			bad = append(bad, err)
-			continue
-		}
-		t = append(t, p)
-	}
-	switch {
-	case len(bad) > 0:
-		return nil, joined(bad)
-	case len(t) == 0:
-		return nil, errors.New("why: name at least one process, as in air-injection-filter,softener")
-	}
-	return t, nil
 }
 
 func processNames() []string {
