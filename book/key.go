@@ -17,6 +17,7 @@ type Key struct {
 	Shape   KeyShape
 	Words   []string // the only ones allowed, if any; of a yes-or-no key yes and no
 	Free    bool     // any words at all
+	Also    string   // an older spelling that is still read; "" for none
 	Unit    string   // in which the example gives its figure; "" if there is none
 	Under   []Key    // of a Group or of each item of Several
 }
@@ -55,7 +56,7 @@ func KeyOf(k Kind) (Key, bool) {
 
 // key is the field as forms see it.
 func (f field) key() Key {
-	k := Key{Name: f.name, What: f.what, Need: f.need, Words: f.form.words, Free: f.free}
+	k := Key{Name: f.name, What: f.what, Need: f.need, Words: f.form.words, Free: f.free, Also: f.also}
 	switch {
 	case f.form.shape == Map && f.form.fields != nil:
 		k.Shape, k.Under = Group, keysOf(f.form.fields)
