@@ -46,7 +46,7 @@ func value(t *testing.T, s formula.Placed, name string) float64 {
 func TestWorkingOfEveryOption(t *testing.T) {
 	for _, name := range []string{"arsenic-with-iron", "weak-well", "red-water"} {
 		d, a := answeredDesk(t, name)
-		if len(a.Options) < 2 {
+		if len(a.Options) == 0 {
 			t.Fatalf("%s: %d options", name, len(a.Options))
 		}
 		for _, o := range a.Options {
