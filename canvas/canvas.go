@@ -32,8 +32,7 @@ type Pen struct {
 // Fill is what an area is laid out with.
 type Fill int
 
-// The fills. What lies under an open area stays to be seen; Hatched, CrossHatched
-// and Dotted cover it.
+// The fills. What lies under an open area stays to be seen; every other covers it.
 const (
 	Open Fill = iota
 	White
@@ -41,6 +40,10 @@ const (
 	Hatched
 	CrossHatched
 	Dotted
+	Ruled   // level lines, as water is drawn
+	Strewn  // scattered dashes, as rock is drawn
+	Grained // fine grains, as a bed is drawn
+	Shaded  // wide hatching that leaves what is written on it legible
 )
 
 // Anchor says which part of a text stands at its point.

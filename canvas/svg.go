@@ -54,6 +54,10 @@ var hatches = map[Fill]struct{ tile, marks string }{
 	Hatched:      {`width="5" height="5"`, `<path d="M-1 1l2 -2M0 5l5 -5M4 6l2 -2" stroke="#000" stroke-width="0.6"/>`},
 	CrossHatched: {`width="5" height="5"`, `<path d="M-1 1l2 -2M0 5l5 -5M4 6l2 -2M-1 4l2 2M0 0l5 5M4 -1l2 2" stroke="#000" stroke-width="0.6"/>`},
 	Dotted:       {`width="4" height="4"`, `<circle cx="1" cy="1" r="0.7"/><circle cx="3" cy="3" r="0.7"/>`},
+	Ruled:        {`width="6" height="4"`, `<path d="M0 2h6" stroke="#000" stroke-width="0.4"/>`},
+	Strewn:       {`width="14" height="10"`, `<path d="M1 3h5M8 8h5" stroke="#999" stroke-width="0.7"/>`},
+	Grained:      {`width="3" height="3"`, `<circle cx="0.8" cy="0.8" r="0.45"/><circle cx="2.3" cy="2.3" r="0.45"/>`},
+	Shaded:       {`width="8" height="8"`, `<path d="M-1 -1l10 10M-1 7l2 2M7 -1l2 2" stroke="#999" stroke-width="0.5"/>`},
 }
 
 // patterns declares the hatches that the drawing uses.

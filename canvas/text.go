@@ -15,7 +15,7 @@ var widths = [...]float64{
 }
 
 // rarer are the advances of signs outside that range, from the same table.
-var rarer = map[rune]float64{'·': 318, '–': 500, '°': 500, 'µ': 636, '²': 401, '³': 401, '…': 1000}
+var rarer = map[rune]float64{'·': 318, '–': 500, '°': 500, 'µ': 636, '²': 401, '³': 401, '…': 1000, '≥': 838, '≤': 838, '×': 838, '±': 838, '½': 969}
 
 const (
 	unknownWidth = 1000 // of a character in neither table

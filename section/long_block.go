@@ -1,0 +1,130 @@
+package section
+
+import (
+	"fmt"
+	"strings"
+
+	"wellwright/canvas"
+	"wellwright/plan"
+)
+
+// block draws the title block of the sheet, and beside it what it does not say.
+func (p *longSheet) block() {
+	const left, split = 560.0, 826.0
+	box := canvas.Box{X: left, Y: blockTop, W: longRight - left, H: blockEnd - blockTop}
+	p.Rect(box, steel, canvas.White)
+	p.Line(at(split, blockTop), at(split, blockEnd), thin)
+	mid := (blockTop + blockEnd) / 2
+	p.Line(at(left, mid), at(longRight, mid), thin)
+	c := p.first()
+	p.Text(at(left+6, blockTop+12), strong.Fit(wellName(c.Well), split-left-12), strong)
+	p.Text(at(left+6, mid+12), fine.Fit(p.caption(), split-left-12), fine)
+	p.Text(at(split+6, blockTop+12), fine.Fit("as believed "+c.AsOf+", limits "+c.Limits, longRight-split-12), fine)
+	p.Text(at(split+6, mid+12), fine.Fit(meetsWords(c), longRight-split-12), fine)
+	p.notes(left - 14)
+}
+
+// meetsWords is the chance of meeting every limit.
+func meetsWords(c plan.Course) string {
+	switch {
+	case c.MeetsProbability != nil:
+		return fmt.Sprintf("meets every limit in %.0f of 100 plausible waters", 100**c.MeetsProbability)
+	case c.Fails:
+		return "fails in the likeliest water"
+	}
+	return "meets every limit in the likeliest water"
+}
+
+// notes are written at the foot, to the left of the block.
+func (p *longSheet) notes(right float64) {
+	y := blockTop + 6.5
+	for _, n := range p.noteWords() {
+		for _, l := range fine.Lines(n, right-longLeft) {
+			if y > blockEnd+2 {
+				return
+			}
+			p.Text(at(longLeft, y), l, fine)
+			y += 9.5
+		}
+	}
+}
+
+// noteWords are what a reader must know of the picture.
+func (p *longSheet) noteWords() []string {
+	c := p.first()
+	ns := []string{"H: the water that enters the heater; what the heater adds is not forecast. Width of the bore and shapes of tanks are not recorded: drawn as usual."}
+	if !c.Standing && len(c.Vessels) > 0 {
+		ns = append(ns, "What was read behind the pressure tank belongs to what stands there now, and is left out.")
+	}
+	if len(c.Bore.Unrecorded) > 0 {
+		ns = append(ns, "Not recorded of the well: "+strings.Join(c.Bore.Unrecorded, ", ")+".")
+	}
+	return ns
+}
+
+// key explains lines, hatching and marks.
+func (p *longSheet) key() {
+	y := 66.0
+	p.Text(at(longLeft, y-6), "Key", panelHead)
+	for _, k := range p.keyLines() {
+		p.Text(at(longLeft+34, y+10), fine.Fit(k.words, 140), fine)
+		k.draw(longLeft, y+7)
+		y += 13
+	}
+}
+
+type keyLine struct {
+	words string
+	draw  func(x, y float64)
+}
+
+func (p *longSheet) keyLines() []keyLine {
+	line := func(pen canvas.Pen) func(x, y float64) {
+		return func(x, y float64) { p.Line(at(x, y), at(x+28, y), pen) }
+	}
+	area := func(f canvas.Fill) func(x, y float64) {
+		return func(x, y float64) { p.Rect(canvas.Box{X: x, Y: y - 4, W: 28, H: 8}, thin, f) }
+	}
+	ks := []keyLine{
+		{"pressure, pump just off or just on", line(linePens[plan.AtRest])},
+		{"at house peak, beds clean to dirty", func(x, y float64) {
+			p.Rect(canvas.Box{X: x, Y: y - 3, W: 28, H: 6}, noPen, canvas.Hatched)
+			p.Line(at(x, y-3), at(x+28, y-3), linePens[plan.AtPeak])
+			p.Line(at(x, y+3), at(x+28, y+3), dashed)
+		}},
+		{"least while the bed at its end washes", func(x, y float64) {
+			p.Line(at(x, y), at(x+24, y), dotted)
+			p.Circle(at(x+25, y), 1.8, thin, canvas.Black)
+		}},
+	}
+	for i := len(layers) - 1; i >= 0; i-- {
+		ks = append(ks, keyLine{"iron, " + layers[i].name, area(layers[i].fill)})
+	}
+	ks = append(ks, keyLine{"forecast, nine in ten, and its middle", func(x, y float64) {
+		p.Lines([]canvas.Stroke{{From: at(x+14, y-4), To: at(x+14, y+4)}, {From: at(x+11, y-4), To: at(x+17, y-4)}, {From: at(x+11, y+4), To: at(x+17, y+4)}}, plain)
+		p.Line(at(x+11, y), at(x+17, y), heavy)
+	}}, keyLine{"read on site, by a laboratory", func(x, y float64) {
+		p.readAt(at(x+9, y), plan.TapReading{})
+		p.readAt(at(x+20, y), plan.TapReading{Reading: plan.Reading{Kind: "laboratory"}})
+	}}, keyLine{"the same, outside the forecast", func(x, y float64) {
+		p.readAt(at(x+9, y), plan.TapReading{Outside: true})
+		p.readAt(at(x+20, y), plan.TapReading{Reading: plan.Reading{Kind: "laboratory"}, Outside: true})
+	}}, keyLine{"wash: needed, and to be had", func(x, y float64) {
+		p.Rect(canvas.Box{X: x + 8, Y: y - 3, W: 4, H: 7}, noPen, canvas.Black)
+		p.Rect(canvas.Box{X: x + 15, Y: y - 5, W: 4, H: 9}, hairInk, canvas.White)
+	}}, keyLine{"water standing in the well", area(canvas.Ruled)})
+	if p.overlaid() {
+		ks = append(ks, keyLine{"the other course", line(otherPen)})
+	}
+	return ks
+}
+
+// words are the whole picture in words.
+func (p *longSheet) words() string {
+	c := p.first()
+	words := []string{"As of " + c.AsOf + ". " + capital(p.caption()) + ". " + capital(meetsWords(c)) + "."}
+	if c.First.Limit != "" {
+		words = append(words, strings.TrimSpace(p.flagWords()))
+	}
+	return strings.Join(words, " ")
+}

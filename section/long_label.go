@@ -1,0 +1,92 @@
+package section
+
+import (
+	"fmt"
+
+	"wellwright/plan"
+	"wellwright/stage"
+	"wellwright/unit"
+)
+
+// labelLines are the words below a column.
+func (p *longSheet) labelLines(c longColumn) []labelLine {
+	if c.process == "" {
+		return p.tankLines(p.first().Tank)
+	}
+	return p.in.stageLines(p.vesselOf(c))
+}
+
+// tankLines are the words of the pressure tank.
+func (p *longSheet) tankLines(t plan.CourseTank) []labelLine {
+	ls := []labelLine{{words: "pressure tank"}}
+	switch {
+	case t.Volume > 0:
+		ls = append(ls, labelLine{words: p.in.volume.say(t.Volume) + ", draws down " + p.in.volume.figure(t.Drawdown)})
+	case t.Larger <= 0:
+		ls = append(ls, labelLine{words: "none recorded"})
+	}
+	if t.Larger > 0 {
+		ls = append(ls, labelLine{words: "asked: " + p.in.volume.say(t.Larger), strong: true})
+	}
+	between := p.in.pressure.figure(t.CutIn) + "/" + p.in.pressure.say(t.CutOut)
+	if t.Assumed {
+		between += ", assumed"
+	}
+	return append(ls, labelLine{words: "switch " + between})
+}
+
+// stageLines are the words of a stage: its name, its size, how it is set, and how
+// it is washed.
+func (u longUnits) stageLines(v plan.Vessel) []labelLine {
+	ls := []labelLine{{words: shortName(v)}}
+	for _, words := range []string{u.sizeWords(v), u.setWords(v)} {
+		if words != "" {
+			ls = append(ls, labelLine{words: words})
+		}
+	}
+	if b := v.Backwash; b != nil {
+		ls = append(ls, labelLine{words: fmt.Sprintf("wash needs %s, has %s", u.flow.figure(b.Need), u.flow.say(b.Have)), strong: b.Have < b.Need})
+	}
+	return ls
+}
+
+// sizeWords are the size of a stage.
+func (u longUnits) sizeWords(v plan.Vessel) string {
+	words := ""
+	if n := v.Count; n > 1 {
+		words = fmt.Sprintf("%d of ", n)
+	}
+	if n := v.Series; n > 1 {
+		words = fmt.Sprintf("%d in a row of ", n)
+	}
+	switch {
+	case v.Form == plan.BedForm:
+		return words + u.length.figure(v.Diameter) + " × " + u.length.say(v.Height) + ", " + u.media.say(v.Media)
+	case v.Form == plan.FeedForm || v.Label != "":
+		return v.Label
+	case v.Volume > 0:
+		return words + u.volume.say(v.Volume)
+	}
+	return ""
+}
+
+// setWords are the chief setting of a stage.
+func (u longUnits) setWords(v plan.Vessel) string {
+	for _, s := range []struct {
+		leaf string
+		say  func(float64) string
+	}{
+		{stage.HardnessGPG, func(x float64) string { return "set " + u.hardness.say(x) }},
+		{stage.DoseMgL, func(x float64) string { return "dose " + label3(x) + " mg/L" }},
+		{stage.BoosterGPM, func(x float64) string { return "booster " + u.flow.say(x) }},
+		{stage.ContactMin, func(x float64) string { return unit.Significant(x, 2) + " min at peak" }},
+		{stage.ElementMonths, func(x float64) string { return "element " + unit.Significant(x, 2) + " months" }},
+		{stage.MediaYears, func(x float64) string { return "media " + unit.Significant(x, 2) + " years" }},
+		{stage.RefillMonths, func(x float64) string { return "refill " + unit.Significant(x, 2) + " months" }},
+	} {
+		if x, ok := v.Settings[s.leaf]; ok && x > 0 {
+			return s.say(x)
+		}
+	}
+	return ""
+}
