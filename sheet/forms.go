@@ -42,11 +42,8 @@ func Checks(a plan.Answer, s unit.System, r Ruling) string {
 func (p *page) formsTable(f plan.Forms) {
 	p.head("Forms of iron, mg/L")
 	rows := [][]string{{"", "likeliest", "from", "to"}}
-	for _, r := range []struct {
-		name string
-		plan.Range
-	}{{"total", f.Total}, {"ferrous (dissolved, clear at the tap)", f.Ferrous}, {"particulate (rust)", f.Particulate}, {"bound (colloidal or organic)", f.Bound}} {
-		rows = append(rows, []string{r.name, milligrams(r.P50), milligrams(r.P05), milligrams(r.P95)})
+	for _, r := range FormRows(f) {
+		rows = append(rows, []string{r.Name, milligrams(r.P50), milligrams(r.P05), milligrams(r.P95)})
 	}
 	p.table(2, rows)
 	p.line("  iron bacteria: %s", chance(float64(f.Bacteria)))

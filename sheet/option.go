@@ -154,17 +154,8 @@ func (p *page) flips(fs []plan.Flip) {
 		return
 	}
 	p.line("   what would change the choice:")
-	at := map[string][]string{}
-	for _, f := range fs {
-		head, _, _ := strings.Cut(f.Say, ": ")
-		at[f.To] = append(at[f.To], head)
-	}
-	for _, f := range fs {
-		if at[f.To] == nil {
-			continue
-		}
-		p.say(6, "- ", strings.Join(at[f.To], "; ")+": then "+flippedTo(f.To))
-		delete(at, f.To)
+	for _, f := range Flips(fs) {
+		p.say(6, "- ", strings.Join(f.When, "; ")+": then "+f.Then)
 	}
 }
 
@@ -314,9 +305,17 @@ func (p *page) wash(process string, b plan.Backwash) (mark, text string) {
 	return mark, fmt.Sprintf("%s; %s, %s each", text, days, gallons)
 }
 
-// forecast writes what should be read at each tap, from the least to the most
-// that error and season allow.
+// forecast writes what should be read at each tap.
 func (p *page) forecast(o plan.Option) {
+	if rows := p.forecastRows(o); len(rows) > 2 {
+		p.line("   to be read at each tap:")
+		p.table(6, rows)
+	}
+}
+
+// forecastRows are the readings to expect: names, units, and for each tap from the
+// least to the most that error and season allow.
+func (p *page) forecastRows(o plan.Option) [][]string {
 	_, hard := convert(0, "gpg", p.s)
 	hard, _, _ = strings.Cut(hard, " as")
 	rows := [][]string{
@@ -332,10 +331,7 @@ func (p *page) forecast(o plan.Option) {
 		rows = append(rows, []string{st.Tap, bracket(w["iron_total_mg_l"]), bracket(w["iron_ferrous_mg_l"]), bracket(w["manganese_mg_l"]),
 			spanPH(w["ph"]), hardBracket(h, p.s), bracket(w["free_chlorine_mg_l"]), bracket(w["sulfide_mg_l_as_h2s"])})
 	}
-	if len(rows) > 2 {
-		p.line("   to be read at each tap:")
-		p.table(6, rows)
-	}
+	return rows
 }
 
 // bracket writes a forecast as least–most; no test on site reads closer than

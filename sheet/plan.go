@@ -207,24 +207,15 @@ func (p *page) rejected(rs []plan.Rejected) {
 		return
 	}
 	p.head("Not chosen, and the first limit to fail")
-	alike := map[string][]string{}
-	for _, r := range rs {
-		w := why(r.FirstLimit, p.s)
-		alike[w] = append(alike[w], trainOf(r.Train))
-	}
-	for _, r := range rs {
-		w := why(r.FirstLimit, p.s)
-		switch ts := alike[w]; len(ts) {
-		case 0:
-		case 1:
-			p.wrap(2, "x ", ts[0]+": "+w)
-		default:
-			p.wrap(2, "x ", w+":")
-			for _, t := range ts {
-				p.wrap(6, "", t)
-			}
+	for _, r := range TurnedDown(rs, p.s) {
+		if len(r.Trains) == 1 {
+			p.wrap(2, "x ", trainOf(r.Trains[0])+": "+r.Why)
+			continue
 		}
-		delete(alike, w)
+		p.wrap(2, "x ", r.Why+":")
+		for _, t := range r.Trains {
+			p.wrap(6, "", trainOf(t))
+		}
 	}
 }
 
@@ -236,15 +227,8 @@ func (p *page) cautions(a plan.Answer) {
 	if len(a.Assumed) > 0 {
 		p.head("Assumed, because nobody measured it")
 		for _, x := range a.Assumed {
-			name, u := leafWords(x.Name)
-			if x.Unit != "" {
-				u = x.Unit
-			}
-			v := x.Value
-			if u == "C" || u == "°C" { // the conversions begin at US units
-				v, u = each(v, func(c float64) float64 { return unit.Celsius(c).Fahrenheit() }), "F"
-			}
-			p.wrap(2, "· ", fmt.Sprintf("%s: %s [%s]", name, spanIn(v, u, p.s), prose(sourced(x.Kind, x.From), p.s)))
+			r := assumedRow(x, p.s)
+			p.wrap(2, "· ", fmt.Sprintf("%s: %s [%s]", r.Name, r.Value, r.From))
 		}
 	}
 	if len(a.Own) > 0 {

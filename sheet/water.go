@@ -31,7 +31,12 @@ func twoFigures(v float64) string { return figure(v, 2) }
 // raw writes the values of the raw water that are worked with.
 func (p *page) raw(water map[string]plan.Value) {
 	p.head("Raw water, as worked with")
-	rows := [][]string{{"", "unit", "likeliest", "from", "to", ""}}
+	p.columns(2, 2, append([][]string{{"", "unit", "likeliest", "from", "to", ""}}, p.rawRows(water)...))
+}
+
+// rawRows are the values of the raw water that most choices lean on.
+func (p *page) rawRows(water map[string]plan.Value) [][]string {
+	var rows [][]string
 	for _, l := range rawLines {
 		v, known := water[l.leaf]
 		if !known {
@@ -40,7 +45,7 @@ func (p *page) raw(water map[string]plan.Value) {
 		}
 		rows = append(rows, p.rawRow(l.words, l.unit, v, l.print))
 	}
-	p.columns(2, 2, rows)
+	return rows
 }
 
 // rawRow is one value; hardness is printed in the unit of the trade and

@@ -39,21 +39,15 @@ func (p *page) limits(ls []plan.Limit) {
 	}
 	p.line("  Where two figures stand, the first is a caution and the second rules the train out.")
 	rows := [][]string{{"", "", "unit", "has", "needs", "margin"}}
-	at := ""
-	for i := 0; i < len(ls); i++ {
-		l := ls[i]
-		if l.Stage != at {
-			at = l.Stage
-			rows = append(rows, []string{"", strings.ToUpper(stageWords(at)), "", "", "", ""})
+	for _, g := range Limits(ls, p.s) {
+		rows = append(rows, []string{"", strings.ToUpper(g.Stage), "", "", "", ""})
+		for _, r := range g.Rows {
+			mark := ""
+			if r.Fails {
+				mark = "x"
+			}
+			rows = append(rows, []string{mark, "  " + r.Name, r.Unit, r.Has, r.Needs, r.Margin})
 		}
-		var other *plan.Limit
-		if i+1 < len(ls) && paired(l, ls[i+1]) {
-			i++
-			other = &ls[i]
-		}
-		row := limitRow(l, other, p.s)
-		row[1] = "  " + row[1]
-		rows = append(rows, row)
 	}
 	p.columns(2, 3, rows)
 }
