@@ -5,7 +5,7 @@ export GOFLAGS = -buildvcs=false
 
 BIN = bin/wellwright
 
-.PHONY: run test check bench fuzz build assets clean golden prior calibration
+.PHONY: run test check bench fuzz crash build assets clean golden prior calibration
 
 run: build
 	$(BIN) demo
@@ -36,6 +36,10 @@ $(ASSETS): asset/package-lock.json asset/fetch.sh
 FUZZ_TIME = 30s
 fuzz:
 	scripts/fuzz.sh $(FUZZ_TIME)
+
+# A program that writes into a store is killed, and stores are spoilt, a thousand times.
+crash:
+	go test ./store -run 'TestKilled|TestLostEnd|TestDamaged' -v -timeout 30m -kills 1000 -damages 1000
 
 golden:
 	go test ./sheet -update

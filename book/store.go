@@ -21,7 +21,8 @@ type Store interface {
 	Search(ctx context.Context, words string) ([]Found, error)
 	// Add puts a whole book into the store as a new well, byte for byte, with the
 	// files that its entries name. A book with mistakes is refused with a
-	// [*RefusedError], one that is there already with a [*ThereError].
+	// [*RefusedError], one that is there already, whole or in part, with a
+	// [*ThereError]: its last entry is in a well, or it goes on from a well's last.
 	Add(ctx context.Context, text []byte, on time.Time, files ...File) (ID, error)
 	// Text returns the book of a well byte for byte. ErrNoWell if there is none.
 	Text(ctx context.Context, well ID) (Kept, error)
@@ -83,12 +84,13 @@ var (
 	ErrNoFile = errors.New("there is no such file")
 )
 
-// ThereError is returned for a book that is in the store already.
+// ThereError is returned for a book that is in the store already, or whose
+// beginning is.
 type ThereError struct{ Well ID }
 
 // Error says where it is.
 func (e *ThereError) Error() string {
-	return "this book is in the store already, as well " + string(e.Well)
+	return "this book, or its beginning, is in the store already, as well " + string(e.Well)
 }
 
 // DamagedError is returned when what a store holds is not what was put into it.

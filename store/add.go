@@ -27,7 +27,7 @@ func (s *SQLite) Add(ctx context.Context, text []byte, on time.Time, files ...bo
 	}
 	var well int64
 	err = s.write(ctx, func(ctx context.Context, tx *sql.Tx) error {
-		if err := s.notThere(ctx, tx, b.Hash()); err != nil {
+		if err := notThere(ctx, tx, b); err != nil {
 			return err
 		}
 		last, err := lastCommit(ctx, tx)
@@ -44,15 +44,32 @@ func (s *SQLite) Add(ctx context.Context, text []byte, on time.Time, files ...bo
 	return idOf(well), nil
 }
 
-const headSQL = `SELECT well FROM wells WHERE head = $1`
+const (
+	endsInSQL = `SELECT well FROM entries WHERE hash = $1 AND place > 0 ORDER BY well LIMIT 1`
+	beginsSQL = `SELECT well FROM wells WHERE head = $1 ORDER BY well LIMIT 1`
+)
 
-// notThere errors if a well has the last entry of a book as its own.
-func (s *SQLite) notThere(ctx context.Context, tx *sql.Tx, head string) error {
-	if head == "" {
+// notThere errors if a book is in the store already: if a well there has its last
+// entry, or if it goes on from the last entry of a well.
+func notThere(ctx context.Context, tx *sql.Tx, b *book.Book) error {
+	if err := noneWith(ctx, tx, endsInSQL, b.Hash()); err != nil {
+		return err
+	}
+	for _, e := range b.Entries {
+		if err := noneWith(ctx, tx, beginsSQL, e.Hash); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// noneWith errors if a question for a well by a hash has an answer.
+func noneWith(ctx context.Context, tx *sql.Tx, query, hash string) error {
+	if hash == "" {
 		return nil
 	}
 	var well int64
-	err := tx.QueryRowContext(ctx, headSQL, head).Scan(&well)
+	err := tx.QueryRowContext(ctx, query, hash).Scan(&well)
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil
 	}

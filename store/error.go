@@ -22,8 +22,13 @@ func told(err error) error {
 		return err
 	}
 	switch e.Code() & 0xff {
-	case sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB:
+	case sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_FORMAT,
+		// What is asked here fits the tables as they were laid; where it does not, they
+		// are no longer so.
+		sqlite3.SQLITE_ERROR, sqlite3.SQLITE_CONSTRAINT, sqlite3.SQLITE_MISMATCH:
 		return &book.DamagedError{What: e.Error()}
+	case sqlite3.SQLITE_CANTOPEN:
+		return fmt.Errorf("the store cannot be opened: is there room on the disk, and may you write in its folder? %w", err)
 	case sqlite3.SQLITE_FULL:
 		return fmt.Errorf("the disk is full; nothing was written: %w", err)
 	case sqlite3.SQLITE_READONLY:

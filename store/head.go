@@ -147,13 +147,9 @@ func lastCommit(ctx context.Context, db asker) (c commit, err error) {
 
 const sealOfCommitSQL = `SELECT seal FROM commits WHERE number = $1`
 
-// whole errors if the store does not hold every commit that its head knows of.
-// The head is read first: what is in it was in the store before.
-func (s *SQLite) whole(ctx context.Context, db asker) error {
-	known, err := readHead(s.path)
-	if err != nil {
-		return err
-	}
+// whole errors if the store does not hold the commit that its head knew of before
+// the store was asked.
+func whole(ctx context.Context, db asker, known commit) error {
 	last, err := lastCommit(ctx, db)
 	if err != nil {
 		return err

@@ -80,7 +80,7 @@ func free(path string) error {
 	if last, err := readHead(path); err == nil && last.number > 0 {
 		return lostStore(last)
 	}
-	return nil
+	return remains(path)
 }
 
 // install puts a closed store file and its head in their place. The head goes
@@ -89,20 +89,10 @@ func install(made, path string, last commit) error {
 	if err := makeHead(path, last); err != nil {
 		return err
 	}
-	if err := os.Link(made, path); err != nil { // unlike a rename, it never writes over
-		if err := moveNew(made, path); err != nil {
-			return err
-		}
+	if err := place(made, path); err != nil {
+		return err
 	}
 	return syncFolder(filepath.Dir(path))
-}
-
-// moveNew moves a file to a name that is free, on disks that know no links.
-func moveNew(from, to string) error {
-	if _, err := os.Lstat(to); err == nil {
-		return ErrThere
-	}
-	return os.Rename(from, to)
 }
 
 // lay makes the tables of a new store.
@@ -150,7 +140,11 @@ func (s *SQLite) settle(ctx context.Context) error {
 	if err := migrate(ctx, s.writer); err != nil {
 		return told(err)
 	}
-	if err := s.whole(ctx, s.writer); err != nil {
+	known, err := readHead(s.path)
+	if err != nil {
+		return err
+	}
+	if err := whole(ctx, s.writer, known); err != nil {
 		return err
 	}
 	return s.acknowledge(ctx)

@@ -35,6 +35,71 @@ func renameWords(ctx context.Context, tx *sql.Tx, well int64, row book.Shelved) 
 	return told(err)
 }
 
+const wordsTableSQL = `SELECT sql FROM sqlite_master WHERE name = 'words'`
+
+// renewWords makes the words to search by anew from the books.
+func (s *SQLite) renewWords(ctx context.Context) error {
+	tx, err := s.writer.BeginTx(ctx, nil)
+	if err != nil {
+		return told(err)
+	}
+	defer tx.Rollback()
+	var table string
+	if err := tx.QueryRowContext(ctx, wordsTableSQL).Scan(&table); err != nil {
+		return spoilt(err, "", "")
+	}
+	if _, err := tx.ExecContext(ctx, `DROP TABLE words; `+table); err != nil {
+		return told(err)
+	}
+	list, err := s.list(ctx, tx)
+	if err != nil {
+		return err
+	}
+	for _, row := range list {
+		if err := s.renewWordsOf(ctx, tx, row); err != nil {
+			return err
+		}
+	}
+	return told(tx.Commit())
+}
+
+const entryIDsSQL = `SELECT id FROM entries WHERE well = $1 AND place > 0 ORDER BY place`
+
+func (s *SQLite) renewWordsOf(ctx context.Context, tx *sql.Tx, row book.Shelved) error {
+	w, err := s.well(ctx, tx, row.ID)
+	if err != nil {
+		return err
+	}
+	ids, err := numbers(ctx, tx, entryIDsSQL, w.number)
+	if err != nil {
+		return err
+	}
+	for i, id := range ids { // as many as the book has entries: the well is whole
+		if err := putWords(ctx, tx, id, row, w.book.Entries[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// numbers are the answers to a question for whole numbers.
+func numbers(ctx context.Context, db asker, query string, args ...any) ([]int64, error) {
+	rows, err := db.QueryContext(ctx, query, args...)
+	if err != nil {
+		return nil, told(err)
+	}
+	defer rows.Close()
+	var all []int64
+	for rows.Next() {
+		var n int64
+		if err := rows.Scan(&n); err != nil {
+			return nil, spoilt(err, "", "")
+		}
+		all = append(all, n)
+	}
+	return all, spoilt(rows.Err(), "", "")
+}
+
 // shelfWords are the words of a well's name and place.
 func shelfWords(row book.Shelved) string { return folded(row.Name + " " + row.Place) }
 

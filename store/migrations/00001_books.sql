@@ -14,6 +14,7 @@ CREATE TABLE wells (
     latest  TEXT    NOT NULL,    -- date of the latest entry, UTC, RFC 3339
     seal    TEXT    NOT NULL     -- over this row and the seal of the last entry
 ) STRICT;
+CREATE INDEX wells_by_head ON wells (head);
 
 -- A book is the text of its entries, one after the other, byte for byte.
 CREATE TABLE entries (
@@ -26,6 +27,7 @@ CREATE TABLE entries (
     seal  TEXT    NOT NULL, -- over the seal before, this row, and the files of the entry
     UNIQUE (well, place)
 ) STRICT;
+CREATE INDEX entries_by_hash ON entries (hash);
 
 -- Files as they were received, each content once.
 CREATE TABLE contents (

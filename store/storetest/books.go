@@ -76,9 +76,18 @@ func testTwice(t *testing.T, s book.Store) {
 		}
 	}
 	add(t, s, named("Alder Lanes"))
-	grow(t, s, id, remark("the first has gone on"))
-	if n := len(wells(t, s)); n != 2 {
-		t.Errorf("%d wells, want 2", n)
+	ahead := grown(t, text, remark("the file has gone on"))
+	grow(t, s, id, remark("the well has gone on"))
+	for what, again := range map[string][]byte{"that is behind": text, "that is ahead": grown(t, kept(t, s, id).Text, remark("and on"))} {
+		_, err := s.Add(context.Background(), again, day)
+		var there *book.ThereError
+		if !errors.As(err, &there) || there.Well != id {
+			t.Errorf("a book %s: %v, want to be told of well %s", what, err, id)
+		}
+	}
+	add(t, s, ahead) // parted from the well after the first entry: another book
+	if n := len(wells(t, s)); n != 3 {
+		t.Errorf("%d wells, want 3", n)
 	}
 }
 
