@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"net/http"
 	"strings"
-	"sync"
 	"time"
 
 	"wellwright/book"
@@ -111,36 +110,6 @@ func lastCall(b *book.Book) time.Time {
 		}
 	}
 	return last
-}
-
-// glances keeps what the list tells of each book until the book or the day changes,
-// so that a long list reads no book twice.
-type glances struct {
-	mu    sync.Mutex
-	byKey map[warm.Key]glance
-}
-
-// mostGlances bounds what is kept; past it all is read anew.
-const mostGlances = 5000
-
-func (k *glances) of(key warm.Key, read func() (glance, error)) (glance, error) {
-	k.mu.Lock()
-	g, ok := k.byKey[key]
-	k.mu.Unlock()
-	if ok {
-		return g, nil
-	}
-	g, err := read()
-	if err != nil {
-		return g, err
-	}
-	k.mu.Lock()
-	defer k.mu.Unlock()
-	if k.byKey == nil || len(k.byKey) >= mostGlances {
-		k.byKey = map[warm.Key]glance{}
-	}
-	k.byKey[key] = g
-	return g, nil
 }
 
 // addDemonstration handles POST /demonstration: the bundled wells, each as a new
