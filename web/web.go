@@ -22,12 +22,19 @@ type Config struct {
 	Log    *slog.Logger     // requests, without anything of a household
 }
 
+// What is kept at hand: a glance is a line of the list, a drawing is about 100 kB.
+const (
+	mostGlances = 5000
+	mostDrawn   = 300
+)
+
 // Server serves the pages.
 type Server struct {
 	Config
 	warm    *warm.Keeper
 	pages   *pages
-	glances glances
+	glances *shelf[warm.Key, glance]
+	drawn   *shelf[drawnKey, drawnSection]
 }
 
 // New makes a server. It errors only on a page that does not parse, which is a
@@ -37,7 +44,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Server{Config: c, warm: warm.New(c.Prices), pages: p}, nil
+	return &Server{Config: c, warm: warm.New(c.Prices), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn)}, nil
 }
 
 // Handler is all routes behind the guards.
