@@ -176,10 +176,23 @@ func wordsOf(words []string) []Option {
 // isTap is true of a key that names a tap.
 func isTap(k book.Key) bool { return k.Name == "tap" || k.Name == "tap after it" }
 
+// everyTap is the taps of a house, with what they are.
+var everyTap = []Option{{"T0", "wellhead"}, {"T1", "after the pressure tank"}, {"T2", "after the first vessel"}, {"T3", "after the second"}, {"T4", "after the third"},
+	{"T5", "after the fourth"}, {"T6", "after the fifth"}, {"K", "kitchen cold"}, {"H", "hot"}, {"D", "drain"}, {"S", "slime scraped off"}}
+
+// TapWords says what a tap is; "" for one that is not in the list.
+func TapWords(tap string) string {
+	for _, o := range everyTap {
+		if o.Value == tap {
+			return o.Say
+		}
+	}
+	return ""
+}
+
 // taps are the taps to choose from, and the one that stands there already.
 func taps(value string) []Option {
-	out := []Option{{"T0", "wellhead"}, {"T1", "after the pressure tank"}, {"T2", "after the first vessel"}, {"T3", "second"}, {"T4", "third"}, {"T5", "fourth"},
-		{"T6", "fifth"}, {"K", "kitchen cold"}, {"H", "hot"}, {"D", "drain"}, {"S", "slime scraped off"}}
+	out := slices.Clone(everyTap)
 	if value != "" && !slices.ContainsFunc(out, func(o Option) bool { return o.Value == value }) {
 		out = append(out, Option{value, ""})
 	}

@@ -95,3 +95,6 @@ func sorted(all []string) []string {
 	sort.Strings(all)
 	return all
 }
+
+// SignPath is where the answer on a sign of the dictionary is typed.
+func SignPath(id water.Symptom) string { return see + string(id) }
