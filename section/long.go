@@ -24,15 +24,15 @@ const (
 	pipeY       = 234.0
 	floorY      = 338.0 // and the ground
 	labelsY     = 350.0
-	wellEnd     = 610.0
-	stripsTop   = 420.0 // of the iron band and all below it
-	stripsEnd   = 616.0
-	tableTop    = 628.0
-	blockTop    = 762.0
-	blockEnd    = 798.0
+	wellEnd     = 594.0
+	stripsTop   = 414.0 // of the iron band and all below it
+	tableTop    = 620.0
+	blockTop    = 764.0
+	blockEnd    = 800.0
+	houseRise   = 16.0 // of the pipe up to the kitchen
 
-	wellAxisX = 52.0
-	boreX     = 84.0
+	wellAxisX = 50.0
+	boreX     = 80.0
 	wellheadX = 224.0
 	bandX     = 212.0
 	wallX     = 250.0
@@ -85,7 +85,7 @@ func longSection(s unit.System, title string, ways ...plan.Course) *canvas.Drawi
 	p.Group("The well", p.wellWords(), p.well)
 	p.Group("The house and the train", p.trainWords(), p.train)
 	p.Group("Iron, mg/L", p.ironWords(), p.band)
-	p.Group("pH and free chlorine", "", p.strip)
+	p.Group("pH and free chlorine", p.stripWords(), p.strip)
 	p.Group("Taps: forecast and readings", "", p.figures)
 	p.Group("First limit to fail", p.flagWords(), p.flag)
 	p.block()
@@ -140,6 +140,18 @@ type longScale struct {
 // y is where a value stands.
 func (s longScale) y(v float64) float64 { return s.bottom - (s.bottom-s.top)*s.axis.At(v) }
 
+// every is how many ticks come to one label, so that no two meet.
+func (s longScale) every() int {
+	ts := s.axis.Ticks()
+	if len(ts) < 2 {
+		return 1
+	}
+	return int(math.Ceil(labelRoom / math.Abs((ts[1].At-ts[0].At)*(s.bottom-s.top))))
+}
+
+// labelRoom is the least height between two labels of a scale.
+const labelRoom = 9.0
+
 // perUnit is how far one unit reaches on the sheet.
 func (s longScale) perUnit() float64 { return (s.bottom - s.top) / (s.axis.High - s.axis.Low) }
 
@@ -148,11 +160,14 @@ func (s longScale) perUnit() float64 { return (s.bottom - s.top) / (s.axis.High 
 func (p *longSheet) upright(s longScale, x, to float64) {
 	p.Line(at(x, s.top), at(x, s.bottom), thin)
 	var ticks, hairs []canvas.Stroke
-	for _, t := range s.axis.Ticks() {
+	every := s.every()
+	for i, t := range s.axis.Ticks() {
 		y := s.bottom - (s.bottom-s.top)*t.At
 		ticks = append(ticks, canvas.Stroke{From: at(x-3, y), To: at(x, y)})
 		hairs = append(hairs, canvas.Stroke{From: at(x, y), To: at(to, y)})
-		p.Text(at(x-5, y+2.8), t.Label, atEnd(fine))
+		if i%every == 0 {
+			p.Text(at(x-5, y+2.8), t.Label, atEnd(fine))
+		}
 	}
 	if to > x {
 		p.Lines(hairs, hair)

@@ -2,6 +2,7 @@ package section
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"wellwright/canvas"
@@ -73,25 +74,84 @@ var layers = []struct {
 const (
 	bandTop  = stripsTop + 6
 	bandEnd  = stripsTop + 84
-	closeTop = stripsTop + 102
-	closeEnd = stripsTop + 142
-	acidTop  = stripsTop + 160
-	acidEnd  = stripsTop + 194
+	closeTop = stripsTop + 100
+	closeEnd = stripsTop + 138
+	acidTop  = stripsTop + 156
+	acidEnd  = stripsTop + 190
 )
 
 // band draws the iron: as thick as the water is rich, by form, and below it the
 // same on a larger scale where it has become too thin to see.
 func (p *longSheet) band() {
 	p.iron = longScale{p.ironAxis(), bandTop, bandEnd}
+	s, times, larger := p.closer()
+	if !larger {
+		p.iron.bottom = closeEnd
+	}
 	p.Text(at(bandX-24, bandTop-8), "Iron, mg/L", panelHead)
-	p.Text(at(bandX-24+panelHead.Width("Iron, mg/L")+6, bandTop-8), "as thick as the water is rich; bars: nine forecasts in ten", fine)
+	p.Text(at(bandX-24+panelHead.Width("Iron, mg/L")+6, bandTop-8), p.bandNote(), fine)
 	p.ironStrip(p.iron)
-	if s, times, ok := p.closer(); ok {
-		p.Text(at(bandX-24, closeTop-5), fmt.Sprintf("the same, %s times as tall", label(times)), fine)
-		p.Clip(canvas.Box{X: bandX, Y: s.top - 1, W: longRight - bandX, H: s.bottom - s.top + 3}, func() { p.ironLayers(s) })
+	if larger {
+		p.Text(at(bandX+6, closeTop-5), fmt.Sprintf("the same, %s times as tall", label(times)), fine)
+		p.Clip(canvas.Box{X: bandX, Y: s.top, W: longRight - bandX, H: s.bottom - s.top + 3}, func() { p.ironLayers(s) })
+		p.torn(s)
 		p.ironMarks(s, true)
 		p.upright(s, bandX, bandX)
+		p.Line(at(bandX, s.bottom), at(longRight, s.bottom), plain)
 		p.limitLine(s)
+	}
+	p.living()
+}
+
+// bandNote says how the band is read, and whether it lives.
+func (p *longSheet) bandNote() string {
+	words := "as thick as the water is rich; bars: nine forecasts in ten"
+	if b := p.first().Bacteria; b >= livingAt {
+		words += fmt.Sprintf("; iron bacteria live in it, %.0f chances in 100", 100*b)
+	}
+	return words
+}
+
+// livingAt is the chance of iron bacteria from which the band is marked as living:
+// likelier than not.
+const livingAt = 0.5
+
+// living marks the raw water in which iron bacteria are likely with their threads:
+// how much of the iron is theirs nobody measures.
+func (p *longSheet) living() {
+	if p.first().Bacteria < livingAt {
+		return
+	}
+	end := p.house.riser
+	for k := range p.first().Vessels {
+		from, _ := p.reach(0, k)
+		end = min(end, from)
+	}
+	y := p.iron.bottom - 7
+	for x := bandX + 10; x < end-14; x += 24 {
+		var thread []canvas.Point
+		for i := range 9 {
+			thread = append(thread, at(x+float64(i)*1.5, y+2*math.Sin(float64(i)*math.Pi/4)))
+		}
+		p.Rect(canvas.Box{X: x - 2, Y: y - 3.5, W: 16, H: 7}, noPen, canvas.White)
+		p.Polyline(thread, canvas.Pen{Width: 1.1})
+	}
+}
+
+// torn marks where the band goes on above the larger scale.
+func (p *longSheet) torn(s longScale) {
+	first, last := math.Inf(1), math.Inf(-1)
+	for _, x := range p.profile(0) {
+		if x.Total() > s.axis.High {
+			first, last = min(first, x.x), max(last, x.x)
+		}
+	}
+	var edge []canvas.Point
+	for i := 0; first+float64(i)*6 <= last; i++ {
+		edge = append(edge, at(first+float64(i)*6, s.top+2-4*float64(i%2)))
+	}
+	if len(edge) > 1 {
+		p.Polyline(edge, thin)
 	}
 }
 
@@ -216,8 +276,6 @@ func (p *longSheet) bracketAt(s longScale, x float64, f plan.Range, way int) {
 	if way > 0 {
 		pen = canvas.Pen{Width: 0.7, Dash: []float64{2, 1.5}}
 	}
-	halo := canvas.Pen{Width: 3.2}
-	_ = halo
 	p.Rect(canvas.Box{X: x - 1.6, Y: top, W: 3.2, H: foot - top}, noPen, canvas.White)
 	p.Lines([]canvas.Stroke{{From: at(x, top), To: at(x, foot)}, {From: at(x-w, top), To: at(x+w, top)}, {From: at(x-w, foot), To: at(x+w, foot)}}, pen)
 	p.Line(at(x-w, s.y(f.P50)), at(x+w, s.y(f.P50)), heavy)
@@ -244,6 +302,8 @@ func (p *longSheet) readAt(c canvas.Point, r plan.TapReading) {
 	p.Circle(c, n, plain, fill)
 }
 
+var limitPen = canvas.Pen{Width: 0.9, Dash: []float64{5, 3}}
+
 // limitLine draws the most iron that is wanted at the tap.
 func (p *longSheet) limitLine(s longScale) {
 	limit := p.first().IronLimit
@@ -251,11 +311,8 @@ func (p *longSheet) limitLine(s longScale) {
 		return
 	}
 	y := s.y(limit)
-	p.Line(at(p.house.riser, y), at(longRight, y), canvas.Pen{Width: 0.9, Dash: []float64{5, 3}})
-	if y < s.bottom-7 {
-		words := "limit " + label3(limit)
-		p.Text(at(longRight, y-2), words, atEnd(fine))
-	}
+	p.Line(at(p.house.riser, y), at(p.house.heater+6, y), limitPen)
+	p.Text(at(p.house.heater+8, min(y+2.8, s.bottom-2)), fine.Fit("≤ "+label3(limit), longRight-p.house.heater-8), fine)
 }
 
 // ironWords tells the band.

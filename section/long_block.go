@@ -10,7 +10,7 @@ import (
 
 // block draws the title block of the sheet, and beside it what it does not say.
 func (p *longSheet) block() {
-	const left, split = 560.0, 826.0
+	const left, split = 540.0, 826.0
 	box := canvas.Box{X: left, Y: blockTop, W: longRight - left, H: blockEnd - blockTop}
 	p.Rect(box, steel, canvas.White)
 	p.Line(at(split, blockTop), at(split, blockEnd), thin)
@@ -28,11 +28,11 @@ func (p *longSheet) block() {
 func meetsWords(c plan.Course) string {
 	switch {
 	case c.MeetsProbability != nil:
-		return fmt.Sprintf("meets every limit in %.0f of 100 plausible waters", 100**c.MeetsProbability)
+		return fmt.Sprintf("meets all limits in %.0f of 100 waters", 100**c.MeetsProbability)
 	case c.Fails:
 		return "fails in the likeliest water"
 	}
-	return "meets every limit in the likeliest water"
+	return "meets all limits in the likeliest water"
 }
 
 // notes are written at the foot, to the left of the block.
@@ -67,7 +67,7 @@ func (p *longSheet) key() {
 	y := 66.0
 	p.Text(at(longLeft, y-6), "Key", panelHead)
 	for _, k := range p.keyLines() {
-		p.Text(at(longLeft+34, y+10), fine.Fit(k.words, 140), fine)
+		p.Text(at(longLeft+34, y+10), fine.Fit(k.words, bandX-24-longLeft-34), fine)
 		k.draw(longLeft, y+7)
 		y += 13
 	}
@@ -86,13 +86,14 @@ func (p *longSheet) keyLines() []keyLine {
 		return func(x, y float64) { p.Rect(canvas.Box{X: x, Y: y - 4, W: 28, H: 8}, thin, f) }
 	}
 	ks := []keyLine{
-		{"pressure, pump just off or just on", line(linePens[plan.AtRest])},
-		{"at house peak, beds clean to dirty", func(x, y float64) {
-			p.Rect(canvas.Box{X: x, Y: y - 3, W: 28, H: 6}, noPen, canvas.Hatched)
+		{"no flow: pump just off", line(linePens[plan.AtRest])},
+		{"no flow: pump about to start", line(linePens[plan.AtCutIn])},
+		{"house peak, beds clean, dirty", func(x, y float64) {
+			p.Rect(canvas.Box{X: x, Y: y - 3, W: 28, H: 6}, noPen, canvas.Shaded)
 			p.Line(at(x, y-3), at(x+28, y-3), linePens[plan.AtPeak])
 			p.Line(at(x, y+3), at(x+28, y+3), dashed)
 		}},
-		{"least while the bed at its end washes", func(x, y float64) {
+		{"least while that bed washes", func(x, y float64) {
 			p.Line(at(x, y), at(x+24, y), dotted)
 			p.Circle(at(x+25, y), 1.8, thin, canvas.Black)
 		}},
@@ -100,16 +101,17 @@ func (p *longSheet) keyLines() []keyLine {
 	for i := len(layers) - 1; i >= 0; i-- {
 		ks = append(ks, keyLine{"iron, " + layers[i].name, area(layers[i].fill)})
 	}
-	ks = append(ks, keyLine{"forecast, nine in ten, and its middle", func(x, y float64) {
+	ks = append(ks, keyLine{"most iron wanted at the taps", line(limitPen)})
+	ks = append(ks, keyLine{"forecast: nine in ten, middle", func(x, y float64) {
 		p.Lines([]canvas.Stroke{{From: at(x+14, y-4), To: at(x+14, y+4)}, {From: at(x+11, y-4), To: at(x+17, y-4)}, {From: at(x+11, y+4), To: at(x+17, y+4)}}, plain)
 		p.Line(at(x+11, y), at(x+17, y), heavy)
-	}}, keyLine{"read on site, by a laboratory", func(x, y float64) {
+	}}, keyLine{"read on site; by a laboratory", func(x, y float64) {
 		p.readAt(at(x+9, y), plan.TapReading{})
 		p.readAt(at(x+20, y), plan.TapReading{Reading: plan.Reading{Kind: "laboratory"}})
-	}}, keyLine{"the same, outside the forecast", func(x, y float64) {
+	}}, keyLine{"read outside the forecast", func(x, y float64) {
 		p.readAt(at(x+9, y), plan.TapReading{Outside: true})
 		p.readAt(at(x+20, y), plan.TapReading{Reading: plan.Reading{Kind: "laboratory"}, Outside: true})
-	}}, keyLine{"wash: needed, and to be had", func(x, y float64) {
+	}}, keyLine{"wash: needed; to be had", func(x, y float64) {
 		p.Rect(canvas.Box{X: x + 8, Y: y - 3, W: 4, H: 7}, noPen, canvas.Black)
 		p.Rect(canvas.Box{X: x + 15, Y: y - 5, W: 4, H: 9}, hairInk, canvas.White)
 	}}, keyLine{"water standing in the well", area(canvas.Ruled)})

@@ -46,14 +46,21 @@ func (p *longSheet) spots() []tapSpot {
 			case "T0":
 				s.y = floorY + 14
 			case "K", "H":
-				s.y = pipeY - 24
+				s.y = pipeY - houseRise
 			}
-			if way == 0 || !taken(ss, s) {
+			if !p.kitchenToo(way, t.Tap) && (way == 0 || !taken(ss, s)) {
 				ss = append(ss, s)
 			}
 		}
 	}
 	return ss
+}
+
+// kitchenToo reports whether a numbered tap is the kitchen's: that behind a
+// membrane which stands there.
+func (p *longSheet) kitchenToo(way int, tap string) bool {
+	k := len(p.ways[way].Vessels) - 1
+	return k >= 0 && atKitchen(p.ways[way], k) && p.ways[way].Vessels[k].Tap == tap
 }
 
 func taken(ss []tapSpot, s tapSpot) bool {
@@ -95,8 +102,8 @@ type figureRow struct {
 func (r figureRow) title() string { return strings.TrimSpace(r.row.name + " " + r.row.unit) }
 
 const (
-	rowOnce  = 12.5
-	rowTwice = 20.5
+	rowOnce  = 11.5
+	rowTwice = 19.0
 )
 
 // figureRows are the rows that there is room for, the most telling kept.
@@ -131,15 +138,15 @@ func (p *longSheet) anyReading(r tapRow) bool {
 // figureRow writes one row.
 func (p *longSheet) figureRow(r figureRow, y float64) {
 	name := body.Fit(r.row.name, bandX-longLeft-30)
-	p.Text(at(longLeft, y+9.3), name, canvas.Lettering{Size: 9})
+	p.Text(at(longLeft, y+8.6), name, canvas.Lettering{Size: 9})
 	if r.row.unit != "" {
 		x := longLeft + (canvas.Lettering{Size: 9}).Width(name) + 4
-		p.Text(at(x, y+9.3), fine.Fit(r.row.unit, wellheadX-26-x), fine)
+		p.Text(at(x, y+8.6), fine.Fit(r.row.unit, wellheadX-26-x), fine)
 	}
 	for way, c := range p.ways {
 		for _, t := range c.Taps {
 			f, ok := t.Figure(r.row.leaf)
-			if !ok {
+			if !ok || p.kitchenToo(way, t.Tap) {
 				continue
 			}
 			p.cell(r.row, f, p.tapX(way, t.Tap), y, way, p.cellRoom(p.tapX(way, t.Tap)))
@@ -170,13 +177,13 @@ func (p *longSheet) cell(r tapRow, f plan.Figure, x, y float64, way int, room fl
 	}
 	words = l.Fit(words, room)
 	if way > 0 {
-		p.Text(at(x, y+17.6), words, l)
+		p.Text(at(x, y+17), words, l)
 		return
 	}
-	p.Rect(canvas.Box{X: x - l.Width(words)/2 - 1, Y: y + 1, W: l.Width(words) + 2, H: 10}, noPen, canvas.White)
-	p.Text(at(x, y+9.3), words, l)
-	if n := len(f.Readings); n > 0 && !p.overlaid() {
-		p.cellReading(r, f.Readings[n-1], x, y, room)
+	p.Rect(canvas.Box{X: x - l.Width(words)/2 - 1, Y: y + 1, W: l.Width(words) + 2, H: 9}, noPen, canvas.White)
+	p.Text(at(x, y+8.6), words, l)
+	if last, ok := r.latest(f.Readings); ok && !p.overlaid() {
+		p.cellReading(r, last, x, y, room)
 	}
 }
 
@@ -189,6 +196,6 @@ func (p *longSheet) cellReading(r tapRow, reading plan.TapReading, x, y, room fl
 	if reading.Outside {
 		pen = plain
 	}
-	p.Rect(canvas.Box{X: x - w/2 - 2, Y: y + 10.8, W: w + 4, H: 9}, pen, canvas.White)
-	p.Text(at(x, y+18), words, l)
+	p.Rect(canvas.Box{X: x - w/2 - 2, Y: y + 10, W: w + 4, H: 8.4}, pen, canvas.White)
+	p.Text(at(x, y+17), words, l)
 }

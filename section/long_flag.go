@@ -2,6 +2,7 @@ package section
 
 import (
 	"fmt"
+	"math"
 
 	"wellwright/canvas"
 	"wellwright/plan"
@@ -11,11 +12,9 @@ import (
 // flag stands where the first limit fails, or has least to spare.
 func (p *longSheet) flag() {
 	for way, c := range p.ways {
-		if c.First.Limit == "" {
-			continue
+		if c.First.Limit != "" {
+			p.flagAt(p.flagX(way, c), way, c)
 		}
-		x := p.flagX(way, c)
-		p.flagAt(x, way, p.flagLines(c))
 	}
 }
 
@@ -27,19 +26,26 @@ func (p *longSheet) flagX(way int, c plan.Course) float64 {
 	return p.columnOf(way, c.FirstAt).middle
 }
 
-const flagRoom = 250.0
+// The words of a flag: how wide they run at most, and how far they stand from the
+// pole.
+const (
+	flagWide  = 330.0
+	flagStand = 21.0
+	flagLine  = 9.0
+)
 
 // flagAt draws the pole and the flag, and writes beside it, on the side that has
-// the room.
-func (p *longSheet) flagAt(x float64, way int, lines []string) {
-	top := eavesY + 4 + 16*float64(way)
+// more room. Two flags have their words at different heights.
+func (p *longSheet) flagAt(x float64, way int, c plan.Course) {
+	top := eavesY + 3 + 19*float64(way)
 	foot := pipeY - 9.0
 	if x >= p.house.riser {
-		foot = pipeY - 33
+		foot = pipeY - houseRise - 8
 	}
-	side, anchor := 1.0, canvas.Start
-	if x+flagRoom > longRight {
-		side, anchor = -1, canvas.End
+	right, left := p.house.riser-8-x-flagStand, x-flagStand-wallX-6
+	side, anchor, room := 1.0, canvas.Start, math.Min(right, flagWide)
+	if right < math.Min(left, flagWide) {
+		side, anchor, room = -1, canvas.End, math.Min(left, flagWide)
 	}
 	fill := canvas.Black
 	if way > 0 {
@@ -47,48 +53,75 @@ func (p *longSheet) flagAt(x float64, way int, lines []string) {
 	}
 	p.Line(at(x, foot), at(x, top), steel)
 	p.Polygon([]canvas.Point{at(x, top), at(x+side*17, top+4.5), at(x, top+9)}, steel, fill)
-	for i, l := range lines {
+	for i, l := range p.flagLines(c, room) {
 		lettering := fine
-		if i == 0 {
+		if l.strong {
 			lettering = fineStrong
 		}
 		lettering.Anchor = anchor
-		p.Text(at(x+side*21, top+7+9*float64(i)), l, lettering)
+		p.Text(at(x+side*flagStand, top+7+flagLine*float64(i)), l.words, lettering)
 	}
 }
 
-// flagLines are the words at the flag.
-func (p *longSheet) flagLines(c plan.Course) []string {
-	head := "thinnest margin: "
-	if c.First.Fails {
-		head = "first limit to fail: "
-	}
-	lines := fineStrong.Lines(head+c.First.Say, flagRoom-25)
-	if len(lines) > 2 {
-		lines = []string{lines[0], fineStrong.Fit(lines[1]+" …", flagRoom-25)}
-	}
+// flagLines are the words at the flag, that fit a room: what fails, and by how
+// much; of two flags one line each.
+func (p *longSheet) flagLines(c plan.Course, room float64) []labelLine {
+	most := 3
 	if p.overlaid() {
-		lines = lines[:1]
+		most = 1
 	}
-	return append(lines, fine.Fit(flagFigures(c.First), flagRoom-25))
+	var ls []labelLine
+	for _, l := range limited(fineStrong, flagHead(c)+c.First.Say, room, min(2, most)) {
+		ls = append(ls, labelLine{l, true})
+	}
+	for _, l := range limited(fine, flagFigures(c.First), room, max(1, most-len(ls))) {
+		ls = append(ls, labelLine{l, false})
+	}
+	return ls
 }
 
-// flagFigures are what a limit has, what it needs and its margin.
+// limited breaks words into so many lines at most.
+func limited(l canvas.Lettering, words string, room float64, most int) []string {
+	lines := l.Lines(words, room)
+	if len(lines) > most {
+		lines = lines[:most]
+		lines[most-1] = l.Fit(lines[most-1]+" and so on …", room)
+	}
+	return lines
+}
+
+func flagHead(c plan.Course) string {
+	switch {
+	case c.Fails:
+		return "First limit to fail: "
+	case c.First.Fails:
+		return "First to fail, in other waters: "
+	}
+	return "Least to spare: "
+}
+
+// flagFigures are what a limit has, what it needs and its margin, and in which
+// water.
 func flagFigures(l plan.Limit) string {
+	where := ""
+	switch l.Water {
+	case "", "middle":
+	case "as read":
+		where = "in some waters as read"
+	default:
+		where = "if: " + l.Water
+	}
+	switch l.Unit {
+	case "yes or no", "lawful drain", "count", "chlorine feed ahead":
+		return where
+	}
 	word := "at least"
 	if l.AtMost {
 		word = "at most"
 	}
-	switch l.Unit {
-	case "yes or no", "lawful drain", "count", "chlorine feed ahead":
-		return ""
-	}
-	words := fmt.Sprintf("has %s, needs %s %s %s", unit.Digits(l.Have), word, unit.Digits(l.Need), l.Unit)
-	if !l.Fails {
-		words += fmt.Sprintf(", margin %.2f", l.Margin)
-	}
-	if l.Water != "" && l.Water != "middle" {
-		words += ", if " + l.Water
+	words := fmt.Sprintf("has %s, needs %s %s %s, margin %.2f", unit.Digits(l.Have), word, unit.Digits(l.Need), l.Unit, l.Margin)
+	if where != "" {
+		words += ", " + where
 	}
 	return words
 }
@@ -98,7 +131,7 @@ func (p *longSheet) flagWords() string {
 	words := ""
 	for _, c := range p.ways {
 		if c.First.Limit != "" {
-			words += capital(c.First.Say) + ": " + flagFigures(c.First) + ". "
+			words += flagHead(c) + c.First.Say + ": " + flagFigures(c.First) + ". "
 		}
 	}
 	return words

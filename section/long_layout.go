@@ -55,7 +55,6 @@ func (p *longSheet) layOut() {
 	}
 	x := wallX + wallRoom
 	spare := math.Max(0, room-sum) / float64(len(p.columns))
-	spare = math.Min(spare, 90)
 	scale := math.Min(1, room/sum)
 	for i := range p.columns {
 		c := &p.columns[i]
@@ -180,11 +179,28 @@ func placesOf(c plan.Course) []onFloor {
 	}
 	out = append(out, onFloor{"", none})
 	for k, v := range c.Vessels {
-		if !v.AheadOfTank {
+		if !v.AheadOfTank && !atKitchen(c, k) {
 			out = append(out, onFloor{v.Process, k})
 		}
 	}
 	return out
+}
+
+// atKitchen reports whether a stage stands at the kitchen tap alone: a membrane at
+// the end of the train.
+func atKitchen(c plan.Course, k int) bool {
+	return k == len(c.Vessels)-1 && c.Vessels[k].Process == "reverse-osmosis"
+}
+
+// kitchenUnit is what stands at the kitchen tap of a course.
+func kitchenUnit(c plan.Course) (plan.Vessel, bool) {
+	if c.Kitchen != nil {
+		return *c.Kitchen, true
+	}
+	if k := len(c.Vessels) - 1; k >= 0 && atKitchen(c, k) {
+		return c.Vessels[k], true
+	}
+	return plan.Vessel{}, false
 }
 
 // merged joins two orders by their longest common subsequence.
@@ -226,7 +242,8 @@ func (p *longSheet) columnOf(way, stage int) longColumn {
 			return c
 		}
 	}
-	return longColumn{}
+	x := p.house.kitchen - 12 // ahead of the kitchen tap
+	return longColumn{x: x - 6, w: 12, middle: x, half: 5, tapX: p.house.kitchen}
 }
 
 // tapX is where a tap of a course hangs.

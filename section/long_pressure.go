@@ -1,7 +1,10 @@
 package section
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"wellwright/canvas"
@@ -12,7 +15,9 @@ import (
 // each bed washes.
 func (p *longSheet) pressure() {
 	s := p.pressureScale()
-	p.Text(at(bandX-24, pressureTop-7), "Pressure, "+p.in.pressure.name, panelHead)
+	head := "Pressure, " + p.in.pressure.name
+	p.Text(at(bandX-24, pressureTop-7), head, panelHead)
+	p.Text(at(bandX-18+panelHead.Width(head), pressureTop-7), p.pressureNote(), fine)
 	p.upright(s, bandX, longRight)
 	for _, l := range p.first().Pressure {
 		if l.Kind == plan.AtPeak {
@@ -40,12 +45,24 @@ func (p *longSheet) pressure() {
 	}
 }
 
+// pressureNote says which states the lines are of.
+func (p *longSheet) pressureNote() string {
+	for _, l := range p.first().Pressure {
+		if l.Kind == plan.DirtyBed {
+			return "along the pipe: at rest, at the house peak of " + p.in.flow.say(l.Flow) + ", while a bed washes; at the right what is left at the top fixture"
+		}
+	}
+	return ""
+}
+
 // linePens are the pens of the pressure lines.
 var linePens = map[plan.LineKind]canvas.Pen{
 	plan.AtRest: {Width: 1.6}, plan.AtCutIn: {Width: 0.7}, plan.AtPeak: {Width: 0.9, Dash: []float64{7, 3}}, plan.DirtyBed: dashed, plan.Washing: dotted,
 }
 
 // pressureScale reaches from nothing to the highest cut-out.
+//
+// A line above the axis would be cut off; one that falls below nothing lies on it.
 func (p *longSheet) pressureScale() longScale {
 	axis := Axis{High: p.in.pressure.of(20)}
 	for _, c := range p.ways {
@@ -103,7 +120,7 @@ func (p *longSheet) wedge(s longScale, clean plan.PressureLine) {
 		for i := len(back) - 1; i >= 0; i-- {
 			points = append(points, back[i])
 		}
-		p.Polygon(points, noPen, canvas.Hatched)
+		p.Polygon(points, noPen, canvas.Shaded)
 	}
 }
 
@@ -120,6 +137,9 @@ func (p *longSheet) endLabels(s longScale) []placedText {
 		if l.Top == nil {
 			continue
 		}
+		if l.Kind == plan.AtPeak && len(l.Drops) == 0 {
+			continue // there is no bed to be clean or dirty
+		}
 		words := map[plan.LineKind]string{plan.AtRest: "pump off", plan.AtCutIn: "pump on", plan.AtPeak: "peak, clean", plan.DirtyBed: "peak, dirty"}[l.Kind]
 		ls = append(ls, placedText{at(p.house.kitchen+5, s.y(p.in.pressure.of(*l.Top))+2.8), words + " " + p.in.pressure.figure(*l.Top)})
 	}
@@ -133,28 +153,34 @@ func (p *longSheet) endLabels(s longScale) []placedText {
 // spread moves texts apart, upwards or downwards, until each has its room between
 // two heights. Their order is that of their heights.
 func spread(ls []placedText, room, top, bottom float64) {
+	rooms := make([]float64, len(ls))
+	for i := range rooms {
+		rooms[i] = room
+	}
+	spreadBy(ls, rooms, top, bottom)
+}
+
+// spreadBy is spread with a room for each text, from its own height down.
+func spreadBy(ls []placedText, rooms []float64, top, bottom float64) {
 	order := make([]int, len(ls))
 	for i := range order {
 		order[i] = i
 	}
-	for i := 1; i < len(order); i++ {
-		for k := i; k > 0 && ls[order[k]].at.Y < ls[order[k-1]].at.Y; k-- {
-			order[k], order[k-1] = order[k-1], order[k]
-		}
-	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(ls[a].at.Y, ls[b].at.Y) })
 	free := top
 	for _, i := range order {
-		if ls[i].at.Y < free {
-			ls[i].at.Y = free
-		}
-		free = ls[i].at.Y + room
+		ls[i].at.Y = math.Max(ls[i].at.Y, free)
+		free = ls[i].at.Y + rooms[i]
 	}
 	free = bottom
 	for k := len(order) - 1; k >= 0; k-- {
-		if i := order[k]; ls[i].at.Y > free {
-			ls[i].at.Y = free
+		i := order[k]
+		if k < len(order)-1 {
+			ls[i].at.Y = math.Min(ls[i].at.Y, free-rooms[i])
+		} else {
+			ls[i].at.Y = math.Min(ls[i].at.Y, bottom-(rooms[i]-9))
 		}
-		free = ls[order[k]].at.Y - room
+		free = ls[i].at.Y
 	}
 }
 

@@ -1,6 +1,9 @@
 package section
 
 import (
+	"fmt"
+	"strings"
+
 	"wellwright/canvas"
 	"wellwright/plan"
 	"wellwright/stage"
@@ -10,7 +13,7 @@ import (
 func (p *longSheet) strip() {
 	s := longScale{p.acidAxis(), acidTop, acidEnd}
 	p.Text(at(bandX-24, acidTop-6), "pH", panelHead)
-	p.upright(s, bandX, longRight)
+	p.upright(s, bandX, p.house.heater+6)
 	for way := range p.ways {
 		pen := canvas.Pen{Width: 1.4}
 		if way > 0 {
@@ -61,10 +64,13 @@ func (p *longSheet) chlorine(s longScale) {
 	p.Text(at(bandX-24+panelHead.Width("pH")+6, acidTop-6), words, fine)
 	x := p.house.heater + 8
 	var ticks []canvas.Stroke
-	for _, t := range s.axis.Ticks() {
+	every := s.every()
+	for i, t := range s.axis.Ticks() {
 		y := s.bottom - (s.bottom-s.top)*t.At
 		ticks = append(ticks, canvas.Stroke{From: at(x, y), To: at(x+3, y)})
-		p.Text(at(x+5, y+2.8), t.Label, fine)
+		if i%every == 0 {
+			p.Text(at(x+5, y+2.8), t.Label, fine)
+		}
 	}
 	p.Lines(append(ticks, canvas.Stroke{From: at(x, s.top), To: at(x, s.bottom)}), thin)
 	for way := range p.ways {
@@ -105,4 +111,19 @@ func (p *longSheet) fed(way, k int) float64 {
 		return 0
 	}
 	return p.ways[way].Vessels[k].Settings[stage.DoseMgL]
+}
+
+// stripWords tells pH and free chlorine at the taps.
+func (p *longSheet) stripWords() string {
+	var words []string
+	for _, t := range p.first().Taps {
+		ph, _ := t.Figure("ph")
+		free, _ := t.Figure("free_chlorine_mg_l")
+		say := fmt.Sprintf("%s pH %.1f", t.Tap, ph.Forecast.P50)
+		if free.Forecast.P50 > 0 {
+			say += ", free chlorine " + label3(free.Forecast.P50) + " mg/L"
+		}
+		words = append(words, say)
+	}
+	return strings.Join(words, "; ") + "."
 }

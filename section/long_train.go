@@ -45,7 +45,7 @@ func (p *longSheet) footRule() {
 		ticks = append(ticks, canvas.Stroke{From: at(x-3, y), To: at(x, y)})
 	}
 	p.Lines(ticks, thin)
-	p.Text(at(x, top-3), fmt.Sprintf("%g %s", n*each, name), middle(fine))
+	p.Text(at(x-2, top-3), fmt.Sprintf("%g %s", n*each, name), middle(fine))
 }
 
 // high is the height of a vessel on the sheet.
@@ -95,7 +95,7 @@ func (p *longSheet) pipeRuns() [][]canvas.Point {
 			runs, now = p.throughRow(c, v, runs, now)
 		}
 	}
-	return append(runs, append(now, at(p.house.riser, pipeY), at(p.house.riser, pipeY-24), at(p.house.heater, pipeY-24)))
+	return append(runs, append(now, at(p.house.riser, pipeY), at(p.house.riser, pipeY-houseRise), at(p.house.heater, pipeY-houseRise)))
 }
 
 // throughRow leads the pipe through vessels one behind the other.
@@ -254,22 +254,27 @@ func (p *longSheet) washBars(x float64, b plan.Backwash) {
 
 // labels writes the words of a column below the floor.
 func (p *longSheet) labels(c longColumn) {
-	y := labelsY
+	y, end := labelsY, c.x+c.w-4
+	x := math.Max(c.x+1, math.Min(c.middle-c.half-2, end-labelRoomUsual))
 	for i, l := range p.labelLines(c) {
 		l.strong = l.strong || i == 0
 		lettering := fine
 		if l.strong {
 			lettering = fineStrong
 		}
-		for _, line := range lettering.Lines(l.words, c.w-5) {
+		for _, line := range lettering.Lines(l.words, end-x) {
 			if y > stripsTop-17 {
 				return
 			}
-			p.Text(at(c.x+1, y), line, lettering)
+			p.Text(at(x, y), line, lettering)
 			y += 9
 		}
 	}
 }
+
+// labelRoomUsual is the room that the words below a vessel take where there is
+// enough: they begin under it then.
+const labelRoomUsual = 118.0
 
 // labelLine is one line of the words below a vessel.
 type labelLine struct {
@@ -301,10 +306,17 @@ func (p *longSheet) trainWords() string {
 
 // houseTaps draws the ends of the pipe.
 func (p *longSheet) houseTaps() {
-	y := pipeY - 24
+	y := pipeY - houseRise
 	h := canvas.Box{X: p.house.heater - 9, Y: floorY - 42, W: 18, H: 42}
 	p.Line(at(p.house.heater, y), at(p.house.heater, h.Y), thin)
 	p.Polygon(domed(h), canvas.Pen{Width: 0.7, Dash: []float64{3, 2}}, canvas.White)
 	p.Text(at(p.house.heater, labelsY), "heater", middle(fine))
 	p.Text(at(p.house.kitchen, labelsY), "kitchen", middle(fine))
+	if v, ok := kitchenUnit(p.first()); ok {
+		p.Rect(canvas.Box{X: p.house.kitchen - 15, Y: y + 13, W: 9, H: 26}, steel, canvas.Ruled)
+		p.Line(at(p.house.kitchen-10.5, y), at(p.house.kitchen-10.5, y+13), thin)
+		for i, l := range fine.Lines("with "+strings.TrimPrefix(shortName(v), "kitchen "), 44) {
+			p.Text(at(p.house.kitchen, labelsY+9*float64(i+1)), l, middle(fine))
+		}
+	}
 }

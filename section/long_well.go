@@ -1,7 +1,6 @@
 package section
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -63,7 +62,7 @@ func (p *longSheet) depthRule() {
 		}
 	}
 	p.Lines(ticks, thin)
-	p.Text(at(longLeft, floorY-6), "Depth, "+p.in.depth.name, panelHead)
+	p.Text(at(longLeft, floorY-5), "depth, "+p.in.depth.name, fine)
 }
 
 // boreHalf is half the width of the bore on the sheet. Widths are not to the scale
@@ -144,71 +143,100 @@ func (p *longSheet) dropPipe(b plan.Bore) {
 	p.Polyline([]canvas.Point{at(boreX, math.Max(y, out)), at(boreX, out), at(wallX+wallRoom/2, out), at(wallX+wallRoom/2, pipeY)}, pipePen)
 }
 
-// levels names the levels to the right of the bore.
+// levels names the levels to the right of the bore, each in up to three lines.
 func (p *longSheet) levels(b plan.Bore, half, bottom float64) {
+	x := boreX + half + 22
+	room := bandX - 29 - x
 	var ls []placedText
+	var lines [][]string
 	var from []float64
-	note := func(v *float64, words string) {
-		if v != nil {
-			from = append(from, p.depthY(*v))
-			ls = append(ls, placedText{at(boreX+half+30, p.depthY(*v)+2.8), words})
+	for _, l := range levelWords(b, p.in) {
+		y := bottom
+		if l.at != nil {
+			y = p.depthY(*l.at)
+		}
+		split := limited(fine, l.words, room, 3)
+		from, lines = append(from, y), append(lines, split)
+		ls = append(ls, placedText{at(x, y+2.8-4.5*float64(len(split)-1)), l.words})
+	}
+	high := make([]float64, len(ls))
+	for i := range high {
+		high[i] = 9*float64(len(lines[i])) + 1.5
+	}
+	spreadBy(ls, high, floorY+36, wellEnd+4)
+	for i, l := range ls {
+		p.Polyline([]canvas.Point{at(boreX+half+3, from[i]), at(boreX+half+9, from[i]), at(x-3, l.at.Y-2.8)}, hairInk)
+		for n, words := range lines[i] {
+			p.Text(at(x, l.at.Y+9*float64(n)), words, fine)
 		}
 	}
-	d := p.in.depth
-	for _, x := range levelWords(b, p.in) {
-		note(x.at, x.words)
-	}
-	if b.Depth == nil {
-		from = append(from, bottom)
-		ls = append(ls, placedText{at(boreX+half+30, bottom+2.8), "depth not recorded"})
-	}
-	_ = d
-	spread(ls, 10, floorY+34, wellEnd+6)
-	for i, l := range ls {
-		p.Polyline([]canvas.Point{at(boreX+half+2, from[i]), at(boreX+half+16, from[i]), at(boreX+half+27, l.at.Y-2.8)}, hairInk)
-		p.Text(l.at, fine.Fit(l.words, bandX-26-l.at.X), fine)
-	}
-	y := wellEnd + 6
-	if p.first().Bore.Storage > 0 && b.Static != nil && b.Intake != nil {
+	if b.Storage > 0 && b.Static != nil && b.Intake != nil {
 		p.storage(b, half)
 	}
-	_ = y
 }
 
 var hairInk = canvas.Pen{Width: 0.4}
 
-// level is a depth with its words.
+// level is a depth with its words; nil stands at the bottom of the picture.
 type level struct {
 	at    *float64
 	words string
 }
 
-// levelWords are the levels of a bore, from the top.
+// levelWords are what is to be said of a bore, each at its depth.
 func levelWords(b plan.Bore, in longUnits) []level {
-	d := in.depth
+	var ls []level
+	add := func(at *float64, words string) {
+		if at != nil {
+			ls = append(ls, level{at, words})
+		}
+	}
 	say := func(v *float64) string {
 		if v == nil {
 			return ""
 		}
-		return d.say(*v)
+		return in.depth.say(*v)
 	}
+	add(b.Static, "static "+say(b.Static))
 	pumping := "pumping " + say(b.Pumping)
 	if b.PumpingAt > 0 {
 		pumping += " at " + in.flow.say(b.PumpingAt)
 	}
+	add(b.Pumping, pumping)
 	casing := "casing to " + say(b.CasingDepth)
 	if b.Casing != nil {
-		casing = in.length.say(*b.Casing) + " casing to " + say(b.CasingDepth)
+		casing = in.length.say(*b.Casing) + " " + casing
 	}
+	add(b.CasingDepth, casing)
+	if b.Storage > 0 {
+		add(between(b.Static, b.Intake), in.volume.say(b.Storage)+" stand over the pump")
+	}
+	add(b.Intake, "pump at "+say(b.Intake)+", "+in.flow.say(b.PumpFlow)+" at cut-in")
+	add(between(b.ScreenTop, b.ScreenBottom), screenWords(b, in))
 	end := "bottom " + say(b.Depth)
-	if b.Open {
+	switch {
+	case b.Depth == nil:
+		end = "depth not recorded"
+	case b.Open:
 		end = "open hole to " + say(b.Depth)
 	}
-	ls := []level{{b.Static, "static " + say(b.Static)}, {b.Pumping, pumping}, {b.CasingDepth, casing}}
-	if b.ScreenTop != nil && b.ScreenBottom != nil {
-		ls = append(ls, level{b.ScreenTop, "screen " + d.figure(*b.ScreenTop) + " to " + say(b.ScreenBottom)})
+	return append(ls, level{b.Depth, end + ", " + yieldWords(b, in)})
+}
+
+func screenWords(b plan.Bore, in longUnits) string {
+	if b.ScreenTop == nil || b.ScreenBottom == nil {
+		return ""
 	}
-	return append(ls, level{b.Intake, "pump at " + say(b.Intake)}, level{b.Depth, end})
+	return "screen " + in.depth.figure(*b.ScreenTop) + "–" + in.depth.say(*b.ScreenBottom)
+}
+
+// between is half way between two depths, nil where one is not known.
+func between(a, b *float64) *float64 {
+	if a == nil || b == nil {
+		return nil
+	}
+	v := (*a + *b) / 2
+	return &v
 }
 
 // storage marks off the water that stands ready over the intake.
@@ -230,26 +258,19 @@ func (p *longSheet) otherLevels(half float64) {
 
 // wellWords tells the well.
 func (p *longSheet) wellWords() string {
-	b := p.first().Bore
 	var words []string
-	for _, l := range levelWords(b, p.in) {
-		if l.at != nil {
-			words = append(words, l.words)
-		}
+	for _, l := range levelWords(p.first().Bore, p.in) {
+		words = append(words, l.words)
 	}
-	if b.Storage > 0 {
-		words = append(words, "casing storage over the intake "+p.in.volume.say(b.Storage))
-	}
-	words = append(words, yieldWords(b, p.in), fmt.Sprintf("pump %s at cut-in", p.in.flow.say(b.PumpFlow)))
-	if len(b.Unrecorded) > 0 {
-		words = append(words, "not recorded: "+strings.Join(b.Unrecorded, ", "))
+	if missing := p.first().Bore.Unrecorded; len(missing) > 0 {
+		words = append(words, "not recorded: "+strings.Join(missing, ", "))
 	}
 	return capital(strings.Join(words, "; ")) + "."
 }
 
 func yieldWords(b plan.Bore, in longUnits) string {
 	if b.YieldTested {
-		return "yield " + in.flow.say(b.Yield)
+		return "gives " + in.flow.say(b.Yield)
 	}
-	return "yield taken as " + in.flow.say(b.Yield) + ", not tested"
+	return "taken to give " + in.flow.say(b.Yield)
 }
