@@ -45,10 +45,19 @@ func (s *Server) open(r *http.Request) (opened, error) {
 	if err != nil {
 		return opened{}, err
 	}
-	b, found := book.Read(string(id), kept.Text)
-	found = append(found, b.Check(s.today())...)
-	found = append(found, b.CheckFactors(plan.Register())...)
-	return opened{id, kept.Head, b, found, b.Present(on)}, nil
+	return s.opened.of(openedKey{warm.Key{Well: id, Head: kept.Head, On: on}, s.today()}, func() (opened, error) {
+		b, found := book.Read(string(id), kept.Text)
+		found = append(found, b.Check(s.today())...)
+		found = append(found, b.CheckFactors(plan.Register())...)
+		return opened{id, kept.Head, b, found, b.Present(on)}, nil
+	})
+}
+
+// openedKey is what a well as it is opened depends on: what is a date to come is
+// one only today.
+type openedKey struct {
+	warm.Key
+	today time.Time
 }
 
 // key is what an answer on the well depends on.

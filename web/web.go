@@ -10,7 +10,6 @@ import (
 
 	"wellwright/book"
 	"wellwright/media"
-	"wellwright/web/internal/held"
 	"wellwright/web/internal/warm"
 )
 
@@ -23,10 +22,12 @@ type Config struct {
 	Log    *slog.Logger     // requests, without anything of a household
 }
 
-// What is kept at hand: a glance is a line of the list, a drawing is about 100 kB.
+// What is kept at hand: a glance is a line of the list, a drawing is about
+// 100 kB, a book about as much.
 const (
 	mostGlances = 5000
 	mostDrawn   = 300
+	mostOpened  = 300
 )
 
 // Server serves the pages.
@@ -34,9 +35,9 @@ type Server struct {
 	Config
 	warm    *warm.Keeper
 	pages   *pages
-	held    *held.Keeper
 	glances *shelf[warm.Key, glance]
 	drawn   *shelf[drawnKey, drawnSection]
+	opened  *shelf[openedKey, opened]
 }
 
 // New makes a server. It errors only on a page that does not parse, which is a
@@ -46,7 +47,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Server{Config: c, warm: warm.New(c.Prices), pages: p, held: held.New(c.Now), glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn)}, nil
+	return &Server{Config: c, warm: warm.New(c.Prices), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened)}, nil
 }
 
 // Handler is all routes behind the guards.
@@ -63,18 +64,13 @@ func (s *Server) Handler() http.Handler {
 // routes are the pages by method and path.
 func (s *Server) routes() map[string]handler {
 	return map[string]handler{
-		"GET /{$}":                        s.showWells,
-		"POST /demonstration":             s.addDemonstration,
-		"POST /view":                      s.setView,
-		"GET /wells/{well}":               s.showSection,
-		"GET /wells/{well}/{$}":           s.showSection,
-		"GET /wells/{well}/enter":         s.showVisit,
-		"GET /wells/{well}/enter/stood":   s.showStood,
-		"GET /wells/{well}/enter/{kind}":  s.showEntry,
-		"POST /wells/{well}/enter/{kind}": s.saveEntry,
-		"GET /wells/{well}/files/{hash}":  s.showFile,
-		"GET /wells/{well}/{page...}":     s.noPage,
-		"GET /":                           s.noPage,
+		"GET /{$}":                    s.showWells,
+		"POST /demonstration":         s.addDemonstration,
+		"POST /view":                  s.setView,
+		"GET /wells/{well}":           s.showSection,
+		"GET /wells/{well}/{$}":       s.showSection,
+		"GET /wells/{well}/{page...}": s.noPage,
+		"GET /":                       s.noPage,
 	}
 }
 

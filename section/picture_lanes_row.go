@@ -1,0 +1,156 @@
+package section
+
+import (
+	"fmt"
+	"strings"
+
+	"wellwright/plan"
+	"wellwright/unit"
+)
+
+// LaneRow is one limit of a train made ready to be drawn or printed.
+type LaneRow struct {
+	plan.Lane
+	Name string // the limit in words
+	Have string // what there is of it
+	Need string // what is needed, with its unit
+	Hint string // of a caution that stands before it, "" if none does
+}
+
+// LaneRows makes the limits of a train ready, in flow order.
+func LaneRows(l plan.Lanes, s unit.System) []LaneRow {
+	rows := make([]LaneRow, len(l.Lanes))
+	for i, x := range l.Lanes {
+		rows[i] = laneRow(x, s)
+	}
+	return rows
+}
+
+func laneRow(l plan.Lane, s unit.System) LaneRow {
+	r := LaneRow{Lane: l, Name: limitWords(l.Limit.Limit)}
+	if l.YesOrNo {
+		return r
+	}
+	sign := "≥ "
+	if l.AtMost {
+		sign = "≤ "
+	}
+	c := limitScale(l.Unit, s)
+	r.Have = spareFigure(c.of(l.Have))
+	need := spareFigure(c.of(l.Need))
+	if need == r.Have && l.Have != l.Need {
+		r.Have, need = thousands(unit.Significant(c.of(l.Have), 4)), thousands(unit.Significant(c.of(l.Need), 4))
+	}
+	r.Need = sign + need
+	if l.Caution != nil {
+		r.Hint = sign + spareFigure(c.of(l.Caution.Need))
+	}
+	if c.unit != "" {
+		r.Need += " " + c.unit
+	}
+	return r
+}
+
+// limitWords is an identifier of a limit in words.
+func limitWords(id string) string {
+	words := strings.Fields(strings.NewReplacer("_", " ", "-", " ").Replace(id))
+	for i, w := range words {
+		if right, ok := limitSpellings[w]; ok {
+			words[i] = right
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+var limitSpellings = map[string]string{"ph": "pH", "ct": "CT", "e": "E."}
+
+// limitScales are what a metric sheet prints in place of the US units of a limit.
+var limitScales = map[string]scale{
+	"gpm": flowScale(unit.Metric), "psi": pressureScale(unit.Metric), "gal": volumeScale(unit.Metric), "ft": depthScale(unit.Metric),
+	"gal/day": {unit: "L/day", to: func(v float64) float64 { return unit.Gal(v).L() }},
+	"gpm/ft2": {unit: "m/h", to: func(v float64) float64 { return unit.GPM(v).M3PerHour() / squareFoot }},
+	"gpm/ft3": {unit: "bed volumes/h", to: func(v float64) float64 { return 60 * unit.GPM(v).LPerMin() / unit.Ft3(1).L() }},
+	"gpg":     {unit: "mg/L as CaCO3", to: func(v float64) float64 { return unit.GPG(v).MgPerLAsCaCO3() }},
+	"F":       {unit: "°C", to: func(v float64) float64 { return unit.Fahrenheit(v).Celsius() }},
+	"in":      {unit: "mm", to: func(v float64) float64 { return unit.Inches(v).MM() }},
+	"ft2":     {unit: "m2", to: func(v float64) float64 { return v * squareFoot }},
+	"lb/ft2":  {unit: "kg/m2", to: func(v float64) float64 { return unit.Lb(v).Kg() / squareFoot }},
+	"mg/L x gpm/ft2": {unit: "g/m2/h", to: func(v float64) float64 {
+		return v * unit.GPM(1).M3PerHour() / squareFoot
+	}},
+	"mg/L per gpg": {unit: "mg per mg CaCO3", to: func(v float64) float64 { return v / unit.GPG(1).MgPerLAsCaCO3() }},
+}
+
+// squareFoot is a square foot in square metres.
+var squareFoot = unit.Ft(1).M() * unit.Ft(1).M()
+
+// limitScale is the unit that a limit is told in.
+func limitScale(u string, s unit.System) scale {
+	if c, ok := limitScales[u]; ok && s == unit.Metric {
+		return c
+	}
+	if u == "chance" {
+		u = "" // of 1
+	}
+	return scale{unit: u}
+}
+
+// Verdict says in words how the limit stands.
+func (r LaneRow) Verdict() string {
+	switch {
+	case r.Fails && r.Soft:
+		return "a caution, not kept"
+	case r.Fails:
+		return "broken"
+	case r.Caution != nil && r.Caution.Fails:
+		return "kept, but past the caution"
+	}
+	return "kept"
+}
+
+// Sentence tells the lane in words.
+func (r LaneRow) Sentence() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s, %s: %s", r.Words, r.Name, r.Verdict())
+	if !r.YesOrNo {
+		fmt.Fprintf(&b, "; has %s, needs %s; %s of it used up, from %s to %s", r.Have, r.Need, percent(r.Used.P50), percent(r.Used.P05), percent(r.Used.P95))
+		if r.Hint != "" {
+			fmt.Fprintf(&b, "; caution at %s", r.Hint)
+		}
+	}
+	if r.Breaks > 0 {
+		b.WriteString("; not kept " + inHundred(r.Breaks))
+	}
+	if r.First {
+		b.WriteString("; " + r.flagWords())
+	}
+	return b.String() + "."
+}
+
+// flagWords says why a lane is flagged.
+func (r LaneRow) flagWords() string {
+	switch {
+	case r.Fails:
+		return "the first limit to fail"
+	case r.Breaks > 0:
+		return "the likeliest to fail first in other waters"
+	}
+	return "the nearest to failing"
+}
+
+// LaneTable is the picture of the lanes as a table.
+func LaneTable(l plan.Lanes, s unit.System) Table {
+	t := Table{Caption: "How much of each limit is used up, " + wellName(l.Well) + ", as of " + l.AsOf + ". " + trainWords(l.Heading), Head: []string{"stage", "limit", "has", "needs", "caution", "used", "range", "not kept in", "verdict"}}
+	for _, r := range LaneRows(l, s) {
+		used, span := percent(r.Used.P50), percent(r.Used.P05)+" to "+percent(r.Used.P95)
+		if r.YesOrNo {
+			used, span = "", ""
+		}
+		verdict := r.Verdict()
+		if r.First {
+			verdict += "; " + r.flagWords()
+		}
+		t.Rows = append(t.Rows, []string{r.Words, r.Name, r.Have, r.Need, r.Hint, used, span, percent(r.Breaks), verdict})
+	}
+	return t
+}
