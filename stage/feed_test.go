@@ -140,10 +140,16 @@ func TestPermanganateByHand(t *testing.T) {
 	near(t, "dose", d.dose, 3.40, 0.034, hand)
 	f := layFeed(j, Size{Feed: unit.GalPerDay(5), Settings: Settings{SolutionGL: 20}}, permanganateKind, d)
 	near(t, "feed", f.need, 1.96, 0.02, hand)
-	g.after = nil
-	l, bad := FirstHard(permanganateFeed{}.Run(g.job(t), permanganateFeed{}.Sizes(j)[0]).Limits)
-	if !bad || l.ID != "coated_bed_behind" {
-		t.Errorf("without a coated bed: first hard limit %q, want coated_bed_behind (common practice)", l.ID)
+	first := func(after []media.Process) string {
+		g.after = after
+		l, _ := FirstHard(permanganateFeed{}.Run(g.job(t), permanganateFeed{}.Sizes(j)[0]).Limits)
+		return l.ID
+	}
+	if id := first([]media.Process{media.SedimentFilter}); id != "coated_bed_behind" {
+		t.Errorf("without a coated bed: first hard limit %q, want coated_bed_behind (common practice)", id)
+	}
+	if id := first(nil); id != "" {
+		t.Errorf("first hard limit %q while nobody knows what follows: no search would ever offer the feed", id)
 	}
 }
 

@@ -108,7 +108,7 @@ var (
 func Factors() []source.Factor {
 	return []source.Factor{
 		slimeAt, weakWash, turningDoubt, hazeFrom, airedAbove, airedManganese, fluxCaution, fluxMost, contactIronFrom, contactIron, contactSulfide, contactSlime, hiddenMost, chlorineTaste, pink, veryHardAt,
-		alkalinityFloor, silicaMost, organicMost, yieldSpare, wasteMost, radonIronMost, arseniteShare, radonMost, tapShare, ammoniaSpoils, hardAgain,
+		alkalinityFloor, silicaMost, organicMost, yieldSpare, wasteMost, radonIronMost, chlorineManganesePH, carbonSulfide, peroxideManganese, arseniteShare, radonMost, tapShare, ammoniaSpoils, hardAgain,
 		pipeLoss, topFixture, leastPressure, goodPressure, cleanLoss, nightMinutes,
 	}
 }

@@ -358,7 +358,7 @@ func (c *carried) quest() quest {
 	d := &c.job.Draws[c.lead]
 	return quest{
 		raw: d.Water, now: c.water(c.lead), want: c.job.Want, site: c.job.Site, so: c.so,
-		weak: c.job.weak(c.lead), slimed: d.Water.Bacteria > c.job.Site.Factors.Of(slimeAt),
+		weak: c.job.weak(c.lead), slimed: d.Water.Bacteria > c.job.Site.Factors.Of(slimeAt), jars: d.Supply.Jars,
 	}
 }
 

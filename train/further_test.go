@@ -5,6 +5,7 @@ import (
 
 	"wellwright/media"
 	"wellwright/unit"
+	"wellwright/water"
 )
 
 // The further stages are tried where the water, the room and the owner ask for them,
@@ -37,6 +38,69 @@ func TestSearchTriesFurtherStages(t *testing.T) {
 			}
 			if (offered > 0) != wanted {
 				t.Errorf("%s: %d of %d trains hold %s, want some: %t", tt.name, offered, len(found.Trains), p, wanted)
+			}
+		}
+	}
+}
+
+// A search offers permanganate and peroxide only where chlorine has trouble, and then
+// it does; never without the bed that is their reactor (reference on treatment, 3.10,
+// 3.11 and 4.2: ammonia, organic iron, manganese below pH 7; sulfide).
+func TestFeedsBesideChlorine(t *testing.T) {
+	pink, peroxide := media.PermanganateFeed, media.PeroxideFeed
+	for _, tt := range []struct {
+		name  string
+		water func(*water.State)
+		wants Train
+	}{
+		{"iron and manganese", func(w *water.State) {}, nil},
+		{"ammonia at the limit", func(w *water.State) { w.Ammonia = unit.MgPerLAsN(0.3) }, nil},
+		{"ammonia above it", func(w *water.State) { w.Ammonia = unit.MgPerLAsN(0.5) }, Train{pink}},
+		{"manganese in acid water", func(w *water.State) { w.PH = unit.PHOf(6.9) }, Train{pink}},
+		{"organic matter", func(w *water.State) { w.OrganicCarbon, w.Manganese = mg(2.5), mg(0.02) }, Train{pink, peroxide}},
+		{"sulfide that carbon takes", func(w *water.State) { w.Sulfide = unit.MgPerLAsH2S(0.3) }, nil},
+		{"sulfide", func(w *water.State) { w.Sulfide = unit.MgPerLAsH2S(1) }, Train{peroxide}},
+	} {
+		h := usual().with(func(h *house) {
+			h.water.Ferrous, h.water.Manganese, h.water.PH, h.water.OrganicCarbon, h.water.Ammonia = mg(2.5), mg(0.2), unit.PHOf(7.4), mg(0.5), unit.MgPerLAsN(0)
+			h.pump = 14
+			tt.water(&h.water)
+		})
+		offered := map[media.Process]int{}
+		for _, e := range h.work(t).Search().Trains {
+			for _, p := range []media.Process{pink, peroxide} {
+				if e.Train.Has(p) {
+					offered[p]++
+				}
+			}
+			if r, broken := incomplete(e.Train, h.work(t).start().quest()); broken {
+				t.Errorf("%s: %s breaks %s", tt.name, e.Train, r.ID)
+			}
+		}
+		for _, p := range []media.Process{pink, peroxide} {
+			if (offered[p] > 0) != tt.wants.Has(p) {
+				t.Errorf("%s: %d trains with %s, want some: %t", tt.name, offered[p], p, tt.wants.Has(p))
+			}
+		}
+	}
+}
+
+// What is given up early because no later place offers what it needs is given up for
+// good: from that place on the grammar holds none of it (definition).
+func TestTooLateIsForGood(t *testing.T) {
+	for _, r := range orderRules {
+		if r.Law != Needs {
+			continue
+		}
+		from, known := lastChance[r.ID]
+		if !known {
+			t.Errorf("%s: the grammar never offers what it needs", r.ID)
+		}
+		for _, p := range grammar[from:] {
+			for _, ch := range p.choices {
+				if Train(r.Then).Has(ch.process) {
+					t.Errorf("%s: %s still stands at %q", r.ID, ch.process, p.name)
+				}
 			}
 		}
 	}

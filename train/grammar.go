@@ -4,6 +4,7 @@
 package train
 
 import (
+	"wellwright/cloud"
 	"wellwright/media"
 	"wellwright/source"
 	"wellwright/stage"
@@ -62,6 +63,7 @@ type quest struct {
 	so     Train
 	weak   bool // the pump cannot meet the house or a wash
 	slimed bool // iron bacteria are likelier than not
+	jars   *cloud.JarDoses
 }
 
 // The families that the grammar and the rules speak of.
@@ -91,7 +93,7 @@ var grammar = []place{
 	{"pH ahead", []choice{{media.SodaAshFeed, acid}, {media.CalciteBed, acid}, {media.MagnesiaBlendBed, acid}}},
 	{"sequestering", []choice{{media.PolyphosphateFeed, hasIron}}},
 	{"air or storage", []choice{{media.PressureAeration, oxidisable}, {media.VentedAeration, oxidisable}, {media.StorageBooster, weakSupply}, {media.RadonAeration, radonClear}}},
-	{"oxidant", []choice{{media.ChlorineFeed, chlorinable}, {media.PermanganateFeed, permanganable}, {media.PeroxideFeed, oxidisable}, {media.OzoneFeed, ozonable}}},
+	{"oxidant", []choice{{media.ChlorineFeed, chlorinable}, {media.PermanganateFeed, permanganable}, {media.PeroxideFeed, peroxidable}, {media.OzoneFeed, ozonable}}},
 	{"contact", []choice{{media.ContactTank, dosed}}},
 	{"filter", []choice{
 		{media.SedimentFilter, hasParticles}, {media.GreensandFilter, catalysable}, {media.CoatedSandFilter, catalysable},
@@ -134,7 +136,35 @@ func weakSupply(q quest) bool { return q.weak }
 func chlorinable(q quest) bool {
 	return oxidisable(q) || hasGerms(q) || q.slimed || arsenite(q) || q.so.Has(aerators...)
 }
-func permanganable(q quest) bool { return oxidisable(q) || arsenite(q) }
+
+// permanganable is work that chlorine does badly or not at all. Elsewhere the train
+// with permanganate is that with chlorine once more, and dearer: the same bed behind
+// it must be an oxide bed, its chemical costs more for the same electrons, its dose
+// must be met from both sides, and it leaves nothing that could be read. So nothing
+// that could be chosen is lost where chlorine has no trouble.
+func permanganable(q quest) bool {
+	return (oxidisable(q) || arsenite(q)) && (q.jars != nil && q.jars.Permanganate != nil || chlorineTrouble(q))
+}
+
+// chlorineTrouble reports what speaks against chlorine: ammonia that binds it,
+// organic matter that makes by-products of it and holds iron from it, and manganese
+// in water too acid for chlorine on an oxide bed.
+func chlorineTrouble(q quest) bool {
+	f := q.site.Factors
+	return q.raw.Ammonia.MgPerLAsN() > f.Of(ammoniaSpoils) || q.raw.OrganicCarbon.MgPerL() > f.Of(organicMost) ||
+		q.now.PH.Value() < f.Of(chlorineManganesePH) && q.now.Manganese.MgPerL() > q.want.Manganese.MgPerL()
+}
+
+// peroxidable is work for peroxide ahead of catalytic carbon: sulfide beyond what
+// carbon takes alone, or iron where chlorine would make by-products. Manganese it
+// does not take below pH 8.5. Without those reasons chlorine does more for less.
+func peroxidable(q quest) bool {
+	f := q.site.Factors
+	if q.now.Sulfide.MgPerLAsH2S() > f.Of(carbonSulfide) {
+		return true
+	}
+	return oxidisable(q) && q.raw.OrganicCarbon.MgPerL() > f.Of(organicMost) && q.now.Manganese.MgPerL() <= q.want.Manganese.MgPerL()
+}
 
 // ozonable is rarely so: ozone wants power, someone who looks at it each week, and
 // a metal or smell that gives chlorine trouble, or an owner who will have no
@@ -144,7 +174,10 @@ func ozonable(q quest) bool {
 	able := room.Power != nil && *room.Power && owner.Weekly != nil && *owner.Weekly && (room.VentOut == nil || *room.VentOut)
 	return able && oxidisable(q) && (q.site.Wishes.NoChemicals || owner.Chemicals != nil && !*owner.Chemicals)
 }
-func dosed(q quest) bool { return q.so.Has(oxidants...) }
+
+// dosed is work for a contact tank. Behind peroxide there is none: the catalytic
+// carbon is its reactor.
+func dosed(q quest) bool { return q.so.Has(media.ChlorineFeed, media.PermanganateFeed) }
 func sulfideOrPeroxide(q quest) bool {
 	return q.so.Has(media.PeroxideFeed) || q.now.Sulfide.MgPerLAsH2S() > q.want.Sulfide.MgPerLAsH2S()
 }
@@ -206,6 +239,12 @@ func tapAlone(q quest) bool { return len(q.so) == 0 && (nitrated(q) || arsenical
 var (
 	radonIronMost = source.Factor{Name: "radon_aeration_iron_most", What: "raw iron above which an iron filter stands ahead of a radon aerator", Unit: "mg/L",
 		Value: 0.5, Low: 0.3, High: 1, Kind: source.CommonPractice, From: "iron plates out in the tank and on the plates: below 0.5 to 1, or a filter first"}
+	chlorineManganesePH = source.Factor{Name: "chlorine_manganese_ph", What: "pH below which chlorine ahead of an oxide bed leaves manganese", Unit: "pH",
+		Value: 7, Low: 6.5, High: 7.5, Kind: source.FromMemory, From: "with chlorine alone an oxide bed wants 7.0 to 7.5 for manganese"}
+	carbonSulfide = source.Factor{Name: "carbon_sulfide_most", What: "sulfide that ordinary carbon takes by itself", Unit: "mg/L as H2S",
+		Value: 0.3, Low: 0.05, High: 0.5, Kind: source.Published, From: "second hand: a bulletin on hydrogen sulfide in drinking water, 0.05 to 0.3 for carbon"}
+	peroxideManganese = source.Factor{Name: "peroxide_manganese_most", What: "manganese above which peroxide is not tried", Unit: "mg/L",
+		Value: 0.3, Low: 0.05, High: 0.5, Kind: source.CommonPractice, From: "0.3, as the envelope of the feed; poor below pH 8.5"}
 	arseniteShare = source.Factor{Name: "arsenite_share", What: "share of raw arsenic that is As(III) from which an oxidant stands ahead of an adsorbent", Unit: "",
 		Value: 0.1, Low: 0, High: 0.2, Kind: source.Judgement, From: "arsenic (III) is to be oxidised first (from memory); the figure is judgement, as the nine tenths asked at the adsorber"}
 )

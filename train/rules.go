@@ -1,6 +1,8 @@
 package train
 
 import (
+	"slices"
+
 	"wellwright/media"
 	"wellwright/source"
 )
@@ -110,6 +112,28 @@ var oxidisingAndFilters = append(append([]media.Process{media.ContactTank, media
 // unlawful returns the first rule that a train so far breaks, whatever follows.
 func unlawful(t Train, q quest) (OrderRule, bool) {
 	return firstBroken(t, q, func(r OrderRule) bool { return r.Law != Needs && r.Law != Beside })
+}
+
+// lastChance is the place of the grammar behind the last that offers what a rule
+// needs, by rule.
+var lastChance = func() map[string]int {
+	at := map[string]int{}
+	for _, r := range orderRules {
+		for i, p := range grammar {
+			for _, ch := range p.choices {
+				if r.Law == Needs && slices.Contains(r.Then, ch.process) {
+					at[r.ID] = i + 1
+				}
+			}
+		}
+	}
+	return at
+}()
+
+// tooLate returns a rule that a train so far breaks and that nothing from this place
+// of the grammar on can mend: however the train goes on, it is not complete.
+func tooLate(t Train, place int, q quest) (OrderRule, bool) {
+	return firstBroken(t, q, func(r OrderRule) bool { return r.Law == Needs && lastChance[r.ID] == place })
 }
 
 // incomplete returns the first rule that a finished train breaks.

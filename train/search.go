@@ -75,15 +75,21 @@ func (w *Work) explore(n node, f *Found) {
 }
 
 // grow returns the node with the next place left empty and with each of its
-// processes that has a purpose and breaks no rule of order.
+// processes that has a purpose and breaks no rule of order; none of those that lack
+// what no later place offers.
 func (w *Work) grow(n node, f *Found) []node {
 	if n.place == len(grammar) {
 		return []node{n}
 	}
-	skip := n
-	skip.place++
-	grown := []node{skip}
 	q := n.quest()
+	var grown []node
+	if r, broken := tooLate(n.so, n.place+1, q); broken {
+		f.count(r.ID)
+	} else {
+		skip := n
+		skip.place++
+		grown = append(grown, skip)
+	}
 	for _, ch := range grammar[n.place].choices {
 		if ch.purpose(q) {
 			grown = append(grown, w.attach(n, ch.process, q, f)...)
@@ -92,10 +98,15 @@ func (w *Work) grow(n node, f *Found) []node {
 	return grown
 }
 
-// attach adds a process to a node unless order or every water forbids it.
+// attach adds a process to a node unless order, now or however the train goes on, or
+// every water forbids it.
 func (w *Work) attach(n node, p media.Process, q quest, f *Found) []node {
 	t := append(append(Train{}, q.so...), p)
-	if r, broken := unlawful(t, q); broken {
+	r, broken := unlawful(t, q)
+	if !broken {
+		r, broken = tooLate(t, n.place+1, q)
+	}
+	if broken {
 		f.count(r.ID)
 		return nil
 	}

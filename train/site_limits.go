@@ -55,12 +55,12 @@ func (c *carried) slimeLimits(i int, g *gathered) {
 	g.add(least("slime_reaches_bed", have, 1, "chlorine feed ahead", "iron bacteria bind an unchlorinated bed within months: clean the well, then feed chlorine ahead of every bed", common))
 }
 
-// contactLimits ask for time between a chlorine feed and the bed that filters
-// what it makes: for floc to grow from much iron, for sulfide, and most of all
-// where slime must be held in check.
+// contactLimits ask for time between a feed and the bed that filters what it makes:
+// for floc to grow from much iron, for sulfide, and most of all where slime must be
+// held in check. Peroxide has its time in the catalytic carbon.
 func (c *carried) contactLimits(i int, g *gathered) {
 	t, raw, f := c.so, c.job.Draws[i].Water, c.job.Site.Factors
-	feed := t.index(oxidants)
+	feed := t.index([]media.Process{media.ChlorineFeed, media.PermanganateFeed})
 	if feed < 0 || t[feed:].index(beds) < 0 {
 		return
 	}
