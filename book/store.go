@@ -14,6 +14,9 @@ type ID string
 type Store interface {
 	// Wells lists the wells by name.
 	Wells(ctx context.Context) ([]Shelved, error)
+	// Well returns one of them: whether its book has grown, without reading it.
+	// ErrNoWell if there is none.
+	Well(ctx context.Context, well ID) (Shelved, error)
 	// Search lists the wells, by name, with an entry in which every one of the words
 	// stands, or the name or place of the well has it. Capitals and accents do not
 	// count; a word is found by its beginning, so "ferr" finds "ferrous". Of each

@@ -181,8 +181,36 @@ func (s *SQLite) Wells(ctx context.Context) (list []book.Shelved, err error) {
 	return list, err
 }
 
-const listSQL = `SELECT w.well, w.name, w.place, w.head, w.entries, w.latest, w.seal, coalesce(e.seal, '') FROM wells w
-	LEFT JOIN entries e ON e.well = w.well AND e.place = w.entries ORDER BY w.well`
+const (
+	rowsSQL = `SELECT w.well, w.name, w.place, w.head, w.entries, w.latest, w.seal, coalesce(e.seal, '') FROM wells w
+	LEFT JOIN entries e ON e.well = w.well AND e.place = w.entries`
+	listSQL = rowsSQL + ` ORDER BY w.well`
+	rowSQL  = rowsSQL + ` WHERE w.well = $1`
+)
+
+// Well returns the row of one well in the list, as book.Store says.
+func (s *SQLite) Well(ctx context.Context, well book.ID) (row book.Shelved, err error) {
+	number, ok := numberOf(well)
+	if !ok {
+		return row, book.ErrNoWell
+	}
+	err = s.read(ctx, func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, rowSQL, number)
+		if err != nil {
+			return told(err)
+		}
+		defer rows.Close()
+		if rows.Next() {
+			row, err = listed(rows)
+			return err
+		}
+		if err := rows.Err(); err != nil {
+			return spoilt(err, well, "")
+		}
+		return s.absent(ctx, tx, number)
+	})
+	return row, err
+}
 
 // list reads the list of wells and compares each row with its seal.
 func (s *SQLite) list(ctx context.Context, db asker) ([]book.Shelved, error) {

@@ -60,6 +60,11 @@ func testList(t *testing.T, s book.Store) {
 	if got := wells(t, s)[2]; got != want {
 		t.Errorf("after an entry listed as\n%+v\nwant\n%+v", got, want)
 	}
+	for _, row := range wells(t, s) {
+		if got, err := s.Well(context.Background(), row.ID); err != nil || got != row {
+			t.Errorf("well %s alone is\n%+v (%v), in the list\n%+v", row.ID, got, err, row)
+		}
+	}
 	if names := wells(t, s); !sort.SliceIsSorted(names, func(i, j int) bool { return names[i].Name < names[j].Name }) {
 		t.Errorf("the list is not by name: %v", names)
 	}
@@ -145,10 +150,11 @@ func testUnknownWells(t *testing.T, s book.Store) {
 	ctx := context.Background()
 	for _, id := range []book.ID{"", "0", "-1", "01", "+1", " 1", "999", "9999999999999999999999", "alder", "1 OR 1=1", "1'--", "../1", "1\x00"} {
 		_, text := s.Text(ctx, id)
+		_, row := s.Well(ctx, id)
 		_, grown := s.Append(ctx, id, "", remark("nowhere"), day)
 		_, files := s.Files(ctx, id)
 		_, file := s.File(ctx, id, strings.Repeat("0", 64))
-		for what, err := range map[string]error{"Text": text, "Append": grown, "Files": files, "File": file} {
+		for what, err := range map[string]error{"Text": text, "Well": row, "Append": grown, "Files": files, "File": file} {
 			if !errors.Is(err, book.ErrNoWell) {
 				t.Errorf("%s of well %q: %v, want ErrNoWell", what, id, err)
 			}
