@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"net/http"
 	"strings"
 	"time"
@@ -41,11 +42,15 @@ func (s *Server) open(r *http.Request) (opened, error) {
 		}
 		on = day
 	}
-	kept, err := s.Store.Text(r.Context(), id)
+	row, err := s.Store.Well(r.Context(), id)
 	if err != nil {
 		return opened{}, err
 	}
-	return s.opened.of(openedKey{warm.Key{Well: id, Head: kept.Head, On: on}, s.today()}, func() (opened, error) {
+	return s.opened.of(openedKey{warm.Key{Well: id, Head: row.Head, On: on}, s.today()}, func() (opened, error) {
+		kept, err := s.Store.Text(context.WithoutCancel(r.Context()), id)
+		if err != nil {
+			return opened{}, err
+		}
 		b, found := book.Read(string(id), kept.Text)
 		found = append(found, b.Check(s.today())...)
 		found = append(found, b.CheckFactors(plan.Register())...)
