@@ -30,10 +30,6 @@ func (m *importing) write(cmd *cobra.Command, into string, samples []labfile.Sam
 	if err != nil {
 		return err
 	}
-	after, _ := book.Read(into, text) // read back without a mistake by Append
-	if bad := book.Mistakes(after.Check(today())); len(bad) > 0 {
-		return fmt.Errorf("import %s: %s; %s; nothing was written", m.file, bad[0].Read, bad[0].Want)
-	}
 	out := cmd.OutOrStdout()
 	if m.json {
 		out = io.Discard
@@ -83,12 +79,13 @@ func (m *importing) bookText(cmd *cobra.Command, into string) (text []byte, fres
 func (m *importing) appended(text []byte, name string, samples []labfile.Sample) ([]byte, []string, error) {
 	var done []string
 	add := func(e book.NewEntry, what string) error {
-		longer, entry, err := book.Append(text, e)
-		if err == nil {
-			text = longer
-			done = append(done, fmt.Sprintf("entry %s added: %s", entry.ID, what))
+		added, err := book.Add(name, text, e, today())
+		if err != nil {
+			return fmt.Errorf("import %s: %w; nothing was written", m.file, err)
 		}
-		return err
+		text = added.Text
+		done = append(done, fmt.Sprintf("entry %s added: %s", added.Entry.ID, what))
+		return nil
 	}
 	b, _ := book.Read(name, text)
 	from := fmt.Sprintf("from %s, sha256 %s", m.keptAs(), m.sha)
@@ -103,7 +100,7 @@ func (m *importing) appended(text []byte, name string, samples []labfile.Sample)
 			continue
 		}
 		if err := add(e, fmt.Sprintf("%s of %s, %d results", e.Kind, e.On.Format("2006-01-02"), len(s.Lines))); err != nil {
-			return nil, nil, fmt.Errorf("import %s: %w", m.file, err)
+			return nil, nil, err
 		}
 		if r := m.rival(b, e); r != "" {
 			done = append(done, r)
