@@ -63,8 +63,30 @@ type Lettering struct {
 	Bold   bool
 }
 
-// item is one thing on the drawing.
-type item interface{ svg(*svg) }
+// item is one thing on the drawing, which puts itself on a paper.
+type item interface{ put(paper) }
+
+// paper is what a drawing is put on: one for each kind of file.
+type paper interface {
+	path(path)
+	strokes(strokes)
+	circle(circle)
+	text(text)
+	begin(group)
+	end(group)
+}
+
+func (p path) put(on paper)    { on.path(p) }
+func (l strokes) put(on paper) { on.strokes(l) }
+func (c circle) put(on paper)  { on.circle(c) }
+func (t text) put(on paper)    { on.text(t) }
+func (g group) put(on paper) {
+	on.begin(g)
+	for _, i := range g.items {
+		i.put(on)
+	}
+	on.end(g)
+}
 
 type path struct {
 	points []Point

@@ -33,7 +33,7 @@ func SVG(d *Drawing) []byte {
 		s.id = "drawing"
 	}
 	for _, i := range d.items {
-		i.svg(s)
+		i.put(s)
 	}
 	body := s.b.String()
 	s.b.Reset()
@@ -49,17 +49,6 @@ func SVG(d *Drawing) []byte {
 
 func (s *svg) printf(format string, args ...any) { fmt.Fprintf(&s.b, format, args...) }
 
-// hatches are the patterns by fill: how large a tile is, and what is on it.
-var hatches = map[Fill]struct{ tile, marks string }{
-	Hatched:      {`width="5" height="5"`, `<path d="M-1 1l2 -2M0 5l5 -5M4 6l2 -2" stroke="#000" stroke-width="0.6"/>`},
-	CrossHatched: {`width="5" height="5"`, `<path d="M-1 1l2 -2M0 5l5 -5M4 6l2 -2M-1 4l2 2M0 0l5 5M4 -1l2 2" stroke="#000" stroke-width="0.6"/>`},
-	Dotted:       {`width="4" height="4"`, `<circle cx="1" cy="1" r="0.7"/><circle cx="3" cy="3" r="0.7"/>`},
-	Ruled:        {`width="6" height="4"`, `<path d="M0 2h6" stroke="#000" stroke-width="0.4"/>`},
-	Strewn:       {`width="14" height="10"`, `<path d="M1 3h5M8 8h5" stroke="#999" stroke-width="0.7"/>`},
-	Grained:      {`width="3" height="3"`, `<circle cx="0.8" cy="0.8" r="0.45"/><circle cx="2.3" cy="2.3" r="0.45"/>`},
-	Shaded:       {`width="8" height="8"`, `<path d="M-1 -1l10 10M-1 7l2 2M7 -1l2 2" stroke="#999" stroke-width="0.5"/>`},
-}
-
 // patterns declares the hatches that the drawing uses.
 func (s *svg) patterns() {
 	if len(s.used) == 0 {
@@ -69,9 +58,33 @@ func (s *svg) patterns() {
 	s.printf("<defs>\n")
 	for _, f := range s.used {
 		h := hatches[f]
-		s.printf("<pattern id=\"%s\" %s patternUnits=\"userSpaceOnUse\"><rect %s fill=\"#fff\"/>%s</pattern>\n", s.pattern(f), h.tile, h.tile, h.marks)
+		tile := fmt.Sprintf(`width="%s" height="%s"`, number(h.w), number(h.h))
+		s.printf("<pattern id=\"%s\" %s patternUnits=\"userSpaceOnUse\"><rect %s fill=\"#fff\"/>", s.pattern(f), tile, tile)
+		s.marks(h)
+		s.printf("</pattern>\n")
 	}
 	s.printf("</defs>\n")
+}
+
+// marks draws what is on a tile: also what reaches into it from the tiles around,
+// which a pattern cuts off.
+func (s *svg) marks(h hatch) {
+	var here []Stroke
+	for _, l := range h.lines {
+		for _, dx := range []float64{-h.w, 0, h.w} {
+			for _, dy := range []float64{-h.h, 0, h.h} {
+				if m := l.shifted(dx, dy); h.meets(m) {
+					here = append(here, m)
+				}
+			}
+		}
+	}
+	if len(here) > 0 {
+		s.strokes(strokes{here, h.pen})
+	}
+	for _, d := range h.dots {
+		s.circle(circle{at: d, r: h.dot, fill: Black})
+	}
 }
 
 func (s *svg) pattern(f Fill) string { return fmt.Sprintf("%s-fill%d", s.id, f) }
@@ -114,7 +127,7 @@ func stroked(p Pen) string {
 	return out
 }
 
-func (p path) svg(s *svg) {
+func (s *svg) path(p path) {
 	parts := make([]string, len(p.points))
 	for i, at := range p.points {
 		parts[i] = number(at.X) + "," + number(at.Y)
@@ -126,7 +139,7 @@ func (p path) svg(s *svg) {
 	s.printf("<%s points=\"%s\"%s%s/>\n", name, strings.Join(parts, " "), s.filled(p.fill), stroked(p.pen))
 }
 
-func (l strokes) svg(s *svg) {
+func (s *svg) strokes(l strokes) {
 	s.printf("<path d=\"")
 	for _, x := range l.lines {
 		s.printf("M%s,%sL%s,%s", number(x.From.X), number(x.From.Y), number(x.To.X), number(x.To.Y))
@@ -134,13 +147,13 @@ func (l strokes) svg(s *svg) {
 	s.printf("\"%s/>\n", stroked(l.pen))
 }
 
-func (c circle) svg(s *svg) {
+func (s *svg) circle(c circle) {
 	s.printf("<circle cx=\"%s\" cy=\"%s\" r=\"%s\"%s%s/>\n", number(c.at.X), number(c.at.Y), number(c.r), s.filled(c.fill), stroked(c.pen))
 }
 
 var anchors = [...]string{Start: "start", Middle: "middle", End: "end"}
 
-func (t text) svg(s *svg) {
+func (s *svg) text(t text) {
 	more := ""
 	if t.Bold {
 		more += ` font-weight="bold"`
@@ -148,7 +161,7 @@ func (t text) svg(s *svg) {
 	s.printf("<text x=\"%s\" y=\"%s\" font-size=\"%s\" text-anchor=\"%s\"%s>%s</text>\n", number(t.at.X), number(t.at.Y), number(t.Size), anchors[t.Anchor], more, escaped(t.words))
 }
 
-func (g group) svg(s *svg) {
+func (s *svg) begin(g group) {
 	clip := ""
 	if g.clip != nil {
 		s.clips++
@@ -163,11 +176,9 @@ func (g group) svg(s *svg) {
 	if g.desc != "" {
 		s.printf("<desc>%s</desc>\n", escaped(g.desc))
 	}
-	for _, i := range g.items {
-		i.svg(s)
-	}
-	s.printf("</g>\n")
 }
+
+func (s *svg) end(group) { s.printf("</g>\n") }
 
 // number writes a coordinate with two digits after the point, never as a
 // negative zero. A value that is no number is a broken drawing.

@@ -1,16 +1,21 @@
 package canvas
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // widths are the advances of the characters from space to tilde, in thousandths
-// of the size. Source: DejaVu Sans 2.37, table hmtx of the regular face. It is
-// the widest of the faces a drawing asks for, so that what fits in it fits.
+// of the size: those of the widest of the faces a drawing asks for, so that what
+// fits in it fits. Source: DejaVu Sans 2.37, table hmtx of the regular face; of
+// the double quote, slash, J, backslash and backquote Source Sans 3.052, which is
+// wider there.
 var widths = [...]float64{
-	318, 401, 460, 838, 636, 950, 780, 275, 390, 390, 500, 838, 318, 361, 318, 337,
+	318, 401, 480, 838, 636, 950, 780, 275, 390, 390, 500, 838, 318, 361, 318, 350,
 	636, 636, 636, 636, 636, 636, 636, 636, 636, 636, 337, 337, 838, 838, 838, 531,
-	1000, 684, 686, 698, 770, 632, 575, 775, 752, 295, 295, 656, 557, 863, 748, 787,
-	603, 787, 695, 635, 611, 732, 684, 989, 685, 611, 685, 390, 337, 390, 838, 500,
-	500, 613, 635, 550, 635, 615, 352, 635, 634, 278, 278, 579, 278, 974, 634, 612,
+	1000, 684, 686, 698, 770, 632, 575, 775, 752, 295, 480, 656, 557, 863, 748, 787,
+	603, 787, 695, 635, 611, 732, 684, 989, 685, 611, 685, 390, 350, 390, 838, 500,
+	542, 613, 635, 550, 635, 615, 352, 635, 634, 278, 278, 579, 278, 974, 634, 612,
 	635, 635, 411, 521, 392, 634, 592, 818, 592, 592, 525, 636, 337, 636, 838,
 }
 
@@ -58,13 +63,17 @@ func (l Lettering) Fit(words string, room float64) string {
 	return ""
 }
 
-// Lines breaks a text at its spaces into lines that fit a room. A word longer
-// than the room is shortened.
+// Tied is a space at which no line is broken, such as that before a unit.
+const Tied = '\u00a0'
+
+// Lines breaks a text at its spaces into lines that fit a room; what is tied stays
+// together, and its spaces come out as others do. A word longer than the room is
+// shortened.
 func (l Lettering) Lines(words string, room float64) []string {
 	var lines []string
 	line := ""
-	for _, w := range strings.Fields(words) {
-		w = l.Fit(w, room)
+	for _, w := range strings.FieldsFunc(words, func(r rune) bool { return unicode.IsSpace(r) && r != Tied }) {
+		w = l.Fit(strings.ReplaceAll(w, string(Tied), " "), room)
 		switch {
 		case line == "":
 			line = w
