@@ -177,17 +177,18 @@ files and photographs beside it. WELL is the number of the well in the list of
 	return cmd
 }
 
-// wellCalled finds a well by its number or its name.
+// wellCalled finds a well by its number or its name. By its number it is found even
+// where the list is damaged.
 func wellCalled(ctx context.Context, s *store.SQLite, name string) (book.ID, error) {
+	if _, err := s.Well(ctx, book.ID(name)); !errors.Is(err, book.ErrNoWell) {
+		return book.ID(name), err
+	}
 	list, err := s.Wells(ctx)
 	if err != nil {
 		return "", err
 	}
 	var called []book.ID
 	for _, w := range list {
-		if string(w.ID) == name {
-			return w.ID, nil
-		}
 		if strings.EqualFold(w.Name, name) {
 			called = append(called, w.ID)
 		}
