@@ -44,6 +44,8 @@ func TestAddRules(t *testing.T) {
 		{"to what is no book", "- [", remark(june), "not YAML", false},
 		{"under a name that is there", twoEntries, NewEntry{ID: "2", On: june, Kind: NoteKind, Note: "x"}, "stands twice", true},
 		{"and says nothing", twoEntries, NewEntry{On: june, Kind: NoteKind}, "says nothing", true},
+		{"and is too long", twoEntries, NewEntry{On: june, Kind: NoteKind, Note: strings.Repeat("x", maxEntry)}, "an entry has at most", true},
+		{"and makes the book too long", longest(), remark(june), "begin a second one", true},
 		{"to nothing", "", remark(june), "", false},
 	} {
 		given := []byte(tt.text)
@@ -68,6 +70,16 @@ func TestAddRules(t *testing.T) {
 			}
 		}
 	}
+}
+
+// longest is a book as large as a book may be, to a few bytes.
+func longest() string {
+	var b strings.Builder
+	for i := 1; maxBytes-b.Len() > 100; i++ {
+		fmt.Fprintf(&b, "- entry: %d\n  date: 2026-01-05\n  note: x\n", i)
+		b.WriteString(strings.Repeat("# x\n", min(14_000, (maxBytes-b.Len())/4)))
+	}
+	return b.String()
 }
 
 // sealedTwo is the book of two entries with a third that seals them.

@@ -49,13 +49,16 @@ func Append(text []byte, e NewEntry) ([]byte, Entry, error) {
 	line := strings.Count(b.String(), "\n") + 1
 	b.WriteString(strings.ReplaceAll(e.yaml(old.Hash()), "\n", end))
 	fresh, found := Read("book", []byte(b.String()))
-	if len(fresh.Entries) != len(old.Entries)+1 {
-		return nil, Entry{}, errors.New("append: the entries of the book must begin with \"- \" at the left edge")
-	}
 	wrong := slices.DeleteFunc(found, func(f Finding) bool { return f.Place.Line < line })
 	if len(wrong) > 0 {
 		wrong, _ = unplaced(wrong, Entry{Line: line})
 		return nil, Entry{}, &RefusedError{Findings: wrong, Entry: true}
+	}
+	if b.Len() > maxBytes {
+		return nil, Entry{}, &RefusedError{Findings: []Finding{{Read: fmt.Sprintf("the book would have %d bytes", b.Len()), Want: fmt.Sprintf("a book has at most %d: begin a second one", maxBytes)}}, Entry: true}
+	}
+	if len(fresh.Entries) != len(old.Entries)+1 {
+		return nil, Entry{}, errors.New("append: the entries of the book must begin with \"- \" at the left edge")
 	}
 	return []byte(b.String()), fresh.Entries[len(fresh.Entries)-1], nil
 }

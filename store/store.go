@@ -43,14 +43,18 @@ type asker interface {
 	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
 }
 
-// read runs ask on one unchanging state of the store.
+// read runs ask on one unchanging state of the store, until ctx ends.
 func (s *SQLite) read(ctx context.Context, ask func(tx *sql.Tx) error) error {
 	tx, err := s.readers.BeginTx(ctx, nil)
 	if err != nil {
 		return told(err)
 	}
 	defer tx.Rollback()
-	return ask(tx)
+	err = ask(tx)
+	if broken := ctx.Err(); err != nil && broken != nil {
+		return broken // whatever it looked like from inside
+	}
+	return err
 }
 
 // write runs do in one transaction and returns once what it did is on the disk

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"wellwright/book"
 )
@@ -206,6 +207,18 @@ func testBrokenOff(t *testing.T, s book.Store) {
 	standsAs(t, s, id, k.Text)
 	if n := len(wells(t, s)); n != 1 {
 		t.Errorf("%d wells, want 1", n)
+	}
+	for i := range 60 { // broken off at some moment on the way
+		ctx, stop := context.WithTimeout(context.Background(), time.Duration(i*i)*time.Microsecond)
+		_, text := s.Text(ctx, id)
+		_, list := s.Wells(ctx)
+		_, found := s.Search(ctx, "alder")
+		for what, err := range map[string]error{"Text": text, "Wells": list, "Search": found} {
+			if err != nil && !errors.Is(err, context.DeadlineExceeded) {
+				t.Errorf("%s broken off: %v", what, err)
+			}
+		}
+		stop()
 	}
 	k.Text[0] = 'x' // what was given out is the asker's own
 	standsAs(t, s, id, named("Alder Lane"))
