@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"wellwright/canvas"
 	"wellwright/plan"
 	"wellwright/section"
 	"wellwright/sheet"
@@ -79,36 +80,47 @@ func trainOf(text string) (train.Train, error) {
 
 // showSection handles GET /wells/{well}.
 func (s *Server) showSection(w http.ResponseWriter, r *http.Request) error {
-	o, err := s.open(r)
-	if err != nil {
+	o, x, ok, err := s.drawnFor(w, r)
+	if !ok {
 		return err
+	}
+	f := s.framed(r, o, "section", "Section")
+	p := sectionPage{
+		frame: f, drawnSection: x, Alerts: alertsOf(x.answer, f.view), Query: r.URL.RawQuery, Next: f.Prose(x.answer.NextSay), Actions: x.answer.Actions,
+		Choices: choicesOf(x.answer, x.Course.Train), Others: choicesOf(x.answer, names(x.against)), Against: r.URL.Query().Get("against-date"),
+	}
+	p.Train, p.Meets, p.First, p.Fails = sheet.Train(x.Course.Train), meetsWords(x.Course), f.Prose(sheet.FirstLimit(x.Course.First, f.System)), x.Course.Fails
+	return s.render(w, r, "section.html", p)
+}
+
+// drawnFor is the section that a request asks for; ok is false where it is still
+// being worked out, and the page that says so has been written.
+func (s *Server) drawnFor(w http.ResponseWriter, r *http.Request) (o opened, x drawnSection, ok bool, err error) {
+	if o, err = s.open(r); err != nil {
+		return o, x, false, err
 	}
 	q, err := askedOf(r)
 	if err != nil {
-		return err
+		return o, x, false, err
 	}
 	d, a, ok, err := s.answered(w, r, o, "section")
 	if !ok {
-		return err
+		return o, x, false, err
 	}
 	var other *plan.Desk
 	if !q.day.IsZero() {
 		if other, ok, err = s.otherDay(w, r, o, q.day); !ok {
-			return err
+			return o, x, false, err
 		}
 	}
-	f := s.framed(r, o, "section", "Section")
 	q.choose(a)
-	x, err := s.drawn.of(q.key(o, f.System), func() (drawnSection, error) { return draw(d, other, q, f.System) })
+	system := viewOf(r, o.present).System
+	x, err = s.drawn.of(q.key(o, system), func() (drawnSection, error) { return draw(d, other, q, system) })
 	if err != nil {
-		return bad(err.Error())
+		return o, x, false, bad(err.Error())
 	}
-	p := sectionPage{
-		frame: f, drawnSection: x, Alerts: alertsOf(a, f.view), Query: r.URL.RawQuery, Next: f.Prose(a.NextSay), Actions: a.Actions,
-		Choices: choicesOf(a, x.Course.Train), Others: choicesOf(a, names(q.against)), Against: r.URL.Query().Get("against-date"),
-	}
-	p.Train, p.Meets, p.First, p.Fails = sheet.Train(x.Course.Train), meetsWords(x.Course), f.Prose(sheet.FirstLimit(x.Course.First, f.System)), x.Course.Fails
-	return s.render(w, r, "section.html", p)
+	x.answer, x.against = a, q.against
+	return o, x, true, nil
 }
 
 // otherDay is the desk of the same book as it stood on another day.
@@ -126,6 +138,9 @@ func (s *Server) otherDay(w http.ResponseWriter, r *http.Request, o opened, day 
 type drawnSection struct {
 	Course  plan.Course
 	Drawing template.HTML
+	drawing *canvas.Drawing
+	answer  plan.Answer
+	against train.Train
 }
 
 // drawnKey is what a drawing depends on.
@@ -158,7 +173,7 @@ func draw(d, other *plan.Desk, q asked, s unit.System) (drawnSection, error) {
 	if over != nil {
 		drawing = section.Overlay(c, *over, s)
 	}
-	return drawnSection{c, inline(drawing)}, nil
+	return drawnSection{Course: c, Drawing: inline(drawing), drawing: drawing}, nil
 }
 
 // courses are the course asked for and the one laid over it; nil if there is none.
