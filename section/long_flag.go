@@ -82,7 +82,7 @@ func (p *longSheet) flagLines(c plan.Course, room float64) []labelLine {
 
 // limited breaks words into so many lines at most.
 func limited(l canvas.Lettering, words string, room float64, most int) []string {
-	lines := l.Lines(words, room)
+	lines := l.Lines(tied(words), room)
 	if len(lines) > most {
 		lines = lines[:most]
 		lines[most-1] = l.Fit(lines[most-1]+" and so on …", room)

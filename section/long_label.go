@@ -2,7 +2,9 @@ package section
 
 import (
 	"fmt"
+	"regexp"
 
+	"wellwright/canvas"
 	"wellwright/plan"
 	"wellwright/stage"
 	"wellwright/unit"
@@ -14,6 +16,14 @@ func (p *longSheet) labelLines(c longColumn) []labelLine {
 		return p.tankLines(p.first().Tank)
 	}
 	return p.in.stageLines(p.vesselOf(c))
+}
+
+// beforeUnit is a figure and the unit behind it.
+var beforeUnit = regexp.MustCompile(`(\d) (gpm|gpg|gal|ft³|ft|in|psi|kPa|L/min|L|m|cm|mg/L|min|months|years|µm)\b`)
+
+// tied keeps each figure with its unit when a text is broken into lines.
+func tied(words string) string {
+	return beforeUnit.ReplaceAllString(words, "$1"+string(canvas.Tied)+"$2")
 }
 
 // tankLines are the words of the pressure tank.

@@ -262,7 +262,7 @@ func (p *longSheet) labels(c longColumn) {
 		if l.strong {
 			lettering = fineStrong
 		}
-		for _, line := range lettering.Lines(l.words, end-x) {
+		for _, line := range lettering.Lines(tied(l.words), end-x) {
 			if y > stripsTop-17 {
 				return
 			}

@@ -121,8 +121,18 @@ func writePicture(name string, picture []byte) error {
 	case errors.Is(err, fs.ErrNotExist):
 	case err != nil:
 		return err
-	case !bytes.HasPrefix(was, []byte("<svg")):
+	case !isPicture(was):
 		return fmt.Errorf("%s is there already and is no picture; it is left as it is", name)
 	}
 	return os.WriteFile(name, picture, 0o644)
+}
+
+// isPicture reports whether a file begins as an SVG, a PDF or a PNG does.
+func isPicture(file []byte) bool {
+	for _, begins := range []string{"<svg", "%PDF-", "\x89PNG"} {
+		if bytes.HasPrefix(file, []byte(begins)) {
+			return true
+		}
+	}
+	return false
 }
