@@ -84,3 +84,29 @@ const maxCents = 1_000_000_000
 
 // cents turns dollars into whole cents, halves away from zero.
 func cents(usd float64) int64 { return int64(math.Round(usd * 100)) }
+
+// At returns the list with some parts at another price in US dollars, its range
+// moved in proportion; l is unchanged.
+func (l PriceList) At(usd map[Part]float64) PriceList {
+	if len(usd) == 0 {
+		return l
+	}
+	var own []Price
+	for part, v := range usd {
+		p, ok := l.byPart[part]
+		if !ok {
+			continue
+		}
+		was := p.Mid
+		p.Mid = int64(math.Round(v * 100))
+		if was > 0 {
+			scale := float64(p.Mid) / float64(was)
+			p.Low, p.High = int64(math.Round(float64(p.Low)*scale)), int64(math.Round(float64(p.High)*scale))
+		} else {
+			p.Low, p.High = p.Mid, p.Mid
+		}
+		p.Kind, p.From = source.Own, "your own"
+		own = append(own, p)
+	}
+	return l.with(own)
+}

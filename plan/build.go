@@ -122,6 +122,9 @@ func (d *Desk) Answer() (Answer, error) {
 	a.Rejected = d.rejected(ranked)
 	a.Options = d.options(ranked)
 	d.accompany(&a, ranked)
+	if d == d.warm.of {
+		d.warm.keep(chosen, a.Options)
+	}
 	d.next(&a, chosen)
 	if d.ask.Working && len(ranked) > 0 {
 		a.Working = d.working(ranked)

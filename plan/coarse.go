@@ -9,17 +9,28 @@ import (
 )
 
 // memory is what a desk opened on a book knows of its search: the best train of
-// every method, for first answers on changed inputs.
+// every method, for first answers on changed inputs, and its own first choice, to
+// compare them with.
 type memory struct {
-	once   sync.Once
 	of     *Desk
+	search sync.Once
 	trains []train.Train
+	choose sync.Once
+	own    own
+}
+
+// own is what the book as opened comes to.
+type own struct {
+	first  *ranked // the first choice, carried over the whole cloud; nil: none is offered
+	option Option
+	refuge float64 // cost of the train that one would turn to when another has failed
+	say    string  // why there is no first choice
 }
 
 // remember keeps the best train of every method that a search found, and what is
 // sold as a cure by itself.
 func (m *memory) remember(found func() []ranked) {
-	m.once.Do(func() {
+	m.search.Do(func() {
 		rs := slices.Clone(found())
 		refuge, seen := m.of.refuge(rs), map[string]bool{}
 		for k := range rs {
@@ -38,6 +49,43 @@ func (m *memory) remember(found func() []ranked) {
 			}
 		}
 	})
+}
+
+// searched searches the book as opened, if nobody has.
+func (m *memory) searched() []train.Train {
+	m.remember(func() []ranked { return m.of.priced(m.of.Work.Search().Trains) })
+	return m.trains
+}
+
+// keep keeps the first choice of the book as opened.
+func (m *memory) keep(c chosen, options []Option) {
+	m.choose.Do(func() { m.own = ownOf(c, options) })
+}
+
+// chosen is the book's own first choice, worked out if nobody has.
+func (m *memory) chosen() own {
+	m.choose.Do(func() {
+		d := *m.of
+		if d.needsNothing() {
+			m.own = own{say: "The water as it is asks for no treatment."}
+			return
+		}
+		all := d.priced(d.Work.Search().Trains)
+		m.remember(func() []ranked { return all })
+		c := d.choose(all)
+		d.ask.Most, d.ask.Brief = 1, true
+		m.own = ownOf(c, d.options(c.options))
+	})
+	return m.own
+}
+
+func ownOf(c chosen, options []Option) own {
+	o := own{refuge: c.refuge, say: "No train looked at holds here."}
+	if len(c.options) > 0 && len(options) > 0 {
+		first := c.options[0]
+		o.first, o.option, o.say = &first, options[0], ""
+	}
+	return o
 }
 
 // coarseDraws is how many plausible waters a first answer is counted from.
@@ -61,12 +109,9 @@ func (d *Desk) Coarse() (Answer, error) {
 		a.Cautions = e.cautions(nil)
 		return a, nil
 	}
-	d.warm.remember(func() []ranked {
-		base := d.warm.of
-		return base.priced(base.Work.Search().Trains)
-	})
-	ranked := e.known(d.warm.trains)
-	a.Considered = len(d.warm.trains)
+	known := d.warm.searched()
+	ranked := e.known(known, coarseRounds)
+	a.Considered = len(known)
 	e.ask.Brief = true
 	a.Options = e.options(ranked)
 	e.accompany(&a, ranked)
@@ -86,7 +131,7 @@ func (d *Desk) coarsened() *Desk {
 
 // known ranks known trains, sized for the likeliest water alone and compared over
 // the cloud there is.
-func (d *Desk) known(ts []train.Train) []ranked {
+func (d *Desk) known(ts []train.Train, rounds []heat) []ranked {
 	one := *d
 	middle := d.likeliest()
 	middle.Weight = 1
@@ -105,5 +150,5 @@ func (d *Desk) known(ts []train.Train) []ranked {
 	if rs = rs[:min(shortMost, len(rs))]; len(rs) == 0 || d.Work.Whole == nil {
 		return rs
 	}
-	return d.compare(rs, refuge, coarseRounds)
+	return d.compare(rs, refuge, rounds)
 }

@@ -89,6 +89,12 @@ func (d *Desk) Course(t train.Train) (Course, error) {
 	if err != nil {
 		return Course{}, err
 	}
+	return d.courseOf(r), nil
+}
+
+// courseOf is the way of the water through a train that is laid out.
+func (d *Desk) courseOf(r ranked) Course {
+	t := r.Train
 	c := Course{
 		Well: d.Present.Name, AsOf: d.Present.AsOf.Format("2006-01-02"), Limits: d.Table.Jurisdiction, Train: names(t), Water: r.Leading().Name,
 		Fails: r.Fails, First: d.limit(r.Evaluation, r.First), FirstAt: r.First.Stage,
@@ -107,7 +113,7 @@ func (d *Desk) Course(t train.Train) (Course, error) {
 	c.Vessels, c.Kitchen = way.vessels(), way.kitchenUnit()
 	c.Taps, c.Band, c.Pressure = way.taps(c.Vessels), way.band(), way.pressureLines()
 	c.Assumed = len(c.Bore.Unrecorded) > 0 || c.Tank.Assumed
-	return c, nil
+	return c
 }
 
 // laidOut sizes a train as the options are sized, and carries it over the cloud.

@@ -93,7 +93,7 @@ func bedDials() []Dial {
 func diameters() []float64 {
 	var ds []float64
 	for _, v := range media.Vessels() {
-		if d := v.Diameter.Inches(); !slices.Contains(ds, d) {
+		if d := math.Round(v.Diameter.Inches()); !slices.Contains(ds, d) {
 			ds = append(ds, d)
 		}
 	}
@@ -104,7 +104,7 @@ func diameters() []float64 {
 func vesselLike(diameter, height float64) media.Vessel {
 	best, apart := media.Vessel{}, math.Inf(1)
 	for _, v := range media.Vessels() {
-		if v.Diameter.Inches() != diameter {
+		if !same(v.Diameter.Inches(), diameter) {
 			continue
 		}
 		if d := math.Abs(v.Height.Inches() - height); d <= apart {
@@ -242,7 +242,7 @@ func (g Given) checkFill(p media.Process) error {
 func vesselsOf(diameter float64) string {
 	var names []string
 	for _, v := range media.Vessels() {
-		if v.Diameter.Inches() == diameter {
+		if same(v.Diameter.Inches(), diameter) {
 			names = append(names, v.Name)
 		}
 	}
