@@ -28,6 +28,7 @@ const (
 	CulturesKind   Kind = "cultures"
 	WishesKind     Kind = "wishes"
 	FactorKind     Kind = "factor"
+	VariantKind    Kind = "variant"
 	NoteKind       Kind = "note"
 	WithdrawalKind Kind = "correction" // a correction with no section: takes the entry back
 )

@@ -47,6 +47,8 @@ var kinds = []kind{
 		WishesKind, func(p *Present) any { return &p.Wishes }},
 	{fresh("factor", "your own value for a factor, with the reason", factorFields, func(*reader) Factor { return Factor{} }, keepFactor),
 		FactorKind, func(p *Present) any { return ownFactor(p) }},
+	{fresh("variant", "a what-if kept by name; a later one of the same name replaces it", variantFields, newVariant, keepVariant),
+		VariantKind, func(p *Present) any { return lastVariant(p) }},
 }
 
 // fresh makes a field that begins anew in each entry, such as a report.

@@ -24,6 +24,7 @@ type Present struct {
 	Jars      []Jar
 	Cultures  []Culture
 	Own       map[string]source.Override
+	Variants  []Variant         // what-ifs kept by name, the latest last
 	OwnPrices string            // the user's own price list
 	From      map[string]string // "well/static level" and the like -> the entry it came from
 	Used      []string          // the entries that hold on the date, oldest first

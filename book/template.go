@@ -26,7 +26,7 @@ const templateHead = `# A well book: dated entries, added at the end and never c
 #
 # Each entry has a number of its own, a date, and one section: first call, well,
 # house, equipment, local rules, signs, readings, laboratory report, jar tests,
-# cultures, wishes, factor. What you do not know you leave out: not measured is
+# cultures, wishes, factor, variant. What you do not know you leave out: not measured is
 # not zero. Figures stand with their unit, US or metric: 180 ft, 11.6 m, 9.5 gpm.
 # A later entry need only say what is new. To use a line below, take away the
 # mark at its beginning and give the entry the next free number.
