@@ -138,6 +138,7 @@ func (s *Server) otherDay(w http.ResponseWriter, r *http.Request, o opened, day 
 type drawnSection struct {
 	Course  plan.Course
 	Drawing template.HTML
+	Table   section.TapSheet
 	drawing *canvas.Drawing
 	answer  plan.Answer
 	against train.Train
@@ -173,7 +174,7 @@ func draw(d, other *plan.Desk, q asked, s unit.System) (drawnSection, error) {
 	if over != nil {
 		drawing = section.Overlay(c, *over, s)
 	}
-	return drawnSection{Course: c, Drawing: inline(drawing), drawing: drawing}, nil
+	return drawnSection{Course: c, Drawing: inline(drawing), Table: section.TapTable(c, s), drawing: drawing}, nil
 }
 
 // courses are the course asked for and the one laid over it; nil if there is none.
