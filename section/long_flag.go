@@ -74,7 +74,7 @@ func (p *longSheet) flagLines(c plan.Course, room float64) []labelLine {
 	for _, l := range limited(fineStrong, flagHead(c)+c.First.Say, room, min(2, most)) {
 		ls = append(ls, labelLine{l, true})
 	}
-	for _, l := range limited(fine, flagFigures(c.First), room, max(1, most-len(ls))) {
+	for _, l := range limited(fine, p.in.flagFigures(c.First), room, max(1, most-len(ls))) {
 		ls = append(ls, labelLine{l, false})
 	}
 	return ls
@@ -102,7 +102,7 @@ func flagHead(c plan.Course) string {
 
 // flagFigures are what a limit has, what it needs and its margin, and in which
 // water.
-func flagFigures(l plan.Limit) string {
+func (u longUnits) flagFigures(l plan.Limit) string {
 	where := ""
 	switch l.Water {
 	case "", "middle":
@@ -119,7 +119,11 @@ func flagFigures(l plan.Limit) string {
 	if l.AtMost {
 		word = "at most"
 	}
-	words := fmt.Sprintf("has %s, needs %s %s %s, margin %.2f", unit.Digits(l.Have), word, unit.Digits(l.Need), l.Unit, l.Margin)
+	have, need, in := l.Have, l.Need, l.Unit
+	if s, ok := limitScales[l.Unit]; ok && u.system == unit.Metric {
+		have, need, in = s.of(have), s.of(need), s.unit
+	}
+	words := fmt.Sprintf("has %s, needs %s %s %s, margin %.2f", unit.Digits(have), word, unit.Digits(need), in, l.Margin)
 	if where != "" {
 		words += ", " + where
 	}
@@ -131,7 +135,7 @@ func (p *longSheet) flagWords() string {
 	words := ""
 	for _, c := range p.ways {
 		if c.First.Limit != "" {
-			words += flagHead(c) + c.First.Say + ": " + flagFigures(c.First) + ". "
+			words += flagHead(c) + c.First.Say + ": " + p.in.flagFigures(c.First) + ". "
 		}
 	}
 	return words

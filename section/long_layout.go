@@ -79,13 +79,19 @@ func (p *longSheet) leastWidth(c longColumn) float64 {
 	if v.Form == plan.FeedForm {
 		return feedWidth
 	}
-	n := math.Min(4, float64(v.Count*v.Series))
-	w := stageWidth + tapWidth + (n-1)*18
+	n := float64(v.Count * v.Series)
+	w := v.Diameter*n*usualInch + vesselGap*(n-1) + 10
+	if v.Backwash != nil {
+		w += barsWidth
+	}
 	if v.Form == plan.OpenForm {
 		w += 24
 	}
-	return w
+	return math.Max(stageWidth, math.Min(w, widestStage)) + tapWidth
 }
+
+// widestStage is the most that one stage takes of the floor where others need it too.
+const widestStage = 120.0
 
 // vesselOf is what stands in a column: that of the first course which has it.
 func (p *longSheet) vesselOf(c longColumn) plan.Vessel {

@@ -37,7 +37,7 @@ func (p *longSheet) footRule() {
 	if p.in.system == unit.Metric {
 		step, each, name = unit.MM(500).Inches(), 0.5, "m"
 	}
-	n := math.Floor(tallest / (step * p.house.inch))
+	n := math.Min(6, math.Floor(tallest/(step*p.house.inch)))
 	x, top := wallX-7, floorY-n*step*p.house.inch
 	ticks := []canvas.Stroke{{From: at(x, floorY), To: at(x, top)}}
 	for i := 0.0; i <= n; i++ {
@@ -254,22 +254,44 @@ func (p *longSheet) washBars(x float64, b plan.Backwash) {
 
 // labels writes the words of a column below the floor.
 func (p *longSheet) labels(c longColumn) {
-	y, end := labelsY, c.x+c.w-4
+	end := c.x + c.w - 4
 	x := math.Max(c.x+1, math.Min(c.middle-c.half-2, end-labelRoomUsual))
-	for i, l := range p.labelLines(c) {
-		l.strong = l.strong || i == 0
-		lettering := fine
-		if l.strong {
-			lettering = fineStrong
-		}
-		for _, line := range lettering.Lines(tied(l.words), end-x) {
-			if y > stripsTop-17 {
-				return
+	for i, l := range fitted(p.labelLines(c), end-x, labelLinesMost) {
+		p.Text(at(x, labelsY+9*float64(i)), l.words, l.lettering())
+	}
+}
+
+// labelLinesMost is how many lines there is room for below the floor.
+const labelLinesMost = 6
+
+// fitted breaks the words of a column into lines. Where there are too many, what
+// stands between the size and the last words is left out first, and then the end.
+func fitted(ls []labelLine, room float64, most int) []labelLine {
+	for {
+		var out []labelLine
+		for i, l := range ls {
+			l.strong = l.strong || i == 0
+			for _, words := range l.lettering().Lines(tied(l.words), room) {
+				out = append(out, labelLine{words, l.strong})
 			}
-			p.Text(at(x, y), line, lettering)
-			y += 9
+		}
+		switch n := len(ls); {
+		case len(out) <= most:
+			return out
+		case n <= 2:
+			return out[:most]
+		default:
+			ls = append(append([]labelLine{}, ls[:n-2]...), ls[n-1])
 		}
 	}
+}
+
+// lettering is how a line of a label is written.
+func (l labelLine) lettering() canvas.Lettering {
+	if l.strong {
+		return fineStrong
+	}
+	return fine
 }
 
 // labelRoomUsual is the room that the words below a vessel take where there is
