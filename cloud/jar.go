@@ -284,6 +284,7 @@ func (b *balance) priorShare(q posterior.Quantity) share {
 // jarred puts down what treated jars of raw water left of iron and manganese.
 func (b *balance) jarred(m *measures) {
 	w := &bench{set: b.set, model: b.model, raw: b.rawJarOf()}
+	b.supply.jars.leftovers(w)
 	for _, set := range jarSets(b.evidence.Jars) {
 		b.jarSet(w, m, set)
 	}

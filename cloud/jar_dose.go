@@ -16,6 +16,46 @@ type Dosed struct {
 	Low, Value, High unit.Concentration // as what was fed: Cl2, dry alum, FeCl3, KMnO4
 	After            time.Duration      // the jars stood; 0: not said
 	Open             bool               // the jar with most was the best: more may do better
+	Left             *Leftover          // what that dose left of the iron; nil: not read
+}
+
+// Leftover is the iron that was read in the jar of a dose, with the error of the kit.
+type Leftover struct {
+	Low, Value, High unit.Concentration
+	Strained         bool    // read behind a filter that holds the floc
+	Ferrous          float64 // least share of the raw water's ferrous iron that is in it
+
+	jar  book.Jar
+	dose book.Dose
+}
+
+// Bound is what the dose left of the bound iron of a water, by how its reading leans:
+// low, as read or high.
+//
+//	bound = read - l F,  from nothing to all there was
+//
+//	read  iron left in the jar;  F  ferrous iron of the raw water, mg/L
+//	l     least share of it that air had left ferrous in the jar
+//
+// A coagulant takes no ferrous iron. Without a filter the floc still up counts as
+// bound, which errs to the safe side. Source: mass balance, as [bench.of].
+func (l *Leftover) Bound(read, ferrous, bound unit.Concentration) unit.Concentration {
+	return unit.MgPerL(math.Max(0, math.Min(bound.MgPerL(), read.MgPerL()-l.Ferrous*ferrous.MgPerL())))
+}
+
+// leftovers finds how much of the ferrous iron is in what the coagulants left.
+func (d *JarDoses) leftovers(w *bench) {
+	if d == nil {
+		return
+	}
+	for _, x := range []*Dosed{d.Alum, d.Ferric} {
+		if x == nil || x.Left == nil {
+			continue
+		}
+		if l, ok := w.ferrousLeft(x.Left.jar, x.Left.dose); ok {
+			x.Left.Ferrous = math.Max(0, math.Min(1, l.mid-z05*l.sd))
+		}
+	}
 }
 
 // JarDoses are the doses found in jars; nil: not tested, or not found.
@@ -71,6 +111,7 @@ type series struct {
 	after  time.Duration
 	demand *unit.Chlorine // as written
 	jars   []book.Dose
+	first  book.Jar
 }
 
 // seriesOf gathers the jars that differ in their dose alone, in the order of their
@@ -89,7 +130,7 @@ func seriesOf(jars []book.Jar) []series {
 			i++
 		}
 		if i == len(all) {
-			all = append(all, series{test: j.Test, on: j.On, after: j.After})
+			all = append(all, series{test: j.Test, on: j.On, after: j.After, first: j})
 		}
 		if j.Demand != nil {
 			all[i].demand = j.Demand
@@ -178,7 +219,15 @@ func (s *series) leastLeft(set source.Set) *Dosed {
 	at := func(k int) float64 { return read[max(0, min(k, len(read)-1))].Added.MgPerL() }
 	d := s.dosed(at(i-1), at(i), at(i+1))
 	d.Open = i == len(read)-1
+	d.Left = s.leftover(set, read[i])
 	return d
+}
+
+// leftover is the iron read in one jar with the error of the kit.
+func (s *series) leftover(set source.Set, d book.Dose) *Leftover {
+	v := d.Iron.MgPerL()
+	e := z05 * math.Hypot(set.Of(errFerrousKit)*v, set.Of(ironFloor))
+	return &Leftover{Low: unit.MgPerL(math.Max(0, v-e)), Value: unit.MgPerL(v), High: unit.MgPerL(v + e), Strained: poresOf(s.first) != unfiltered, jar: s.first, dose: d}
 }
 
 // firstPink is between the last dose that lost its pink and the first that kept it.

@@ -115,3 +115,32 @@ func TestJarDosesOfTheSupply(t *testing.T) {
 		t.Error("doses where no jar was filled")
 	}
 }
+
+// What the best dose of alum left is told with the error of the kit, and the ferrous
+// iron in it is no bound iron: a coagulant takes none, and half an hour of air at pH
+// 6.3 and 10 °C turns one part in fifty, at the quarter of a pH unit more that the
+// meter may be out one in twelve (Stumm and Lee 1961: half in 20 and in 4 hours).
+func TestWhatAlumLeaves(t *testing.T) {
+	j := book.Jar{Test: book.Alum, After: 30 * time.Minute, Filter: ptr(unit.MM(0.00045)), Temperature: ptr(unit.Celsius(10)), Doses: []book.Dose{ironLeft(0, 2.2), ironLeft(30, 1.1), ironLeft(60, 0.5), ironLeft(90, 0.5)}}
+	for i := range j.Doses {
+		j.Doses[i].PH = ptr(unit.PHOf(6.3))
+	}
+	l := weighed(t, Evidence{Jars: []book.Jar{j}}).Middle().Supply.Jars.Alum.Left
+	const kit = "1.645 times a tenth of 0.5, and the floor of 0.01 (arithmetic)"
+	if l == nil || !near(l.Value.MgPerL(), 0.5, 1e-9) || !near(l.High.MgPerL(), 0.5+1.645*math.Hypot(0.05, 0.01), 1e-3) || !near(l.Low.MgPerL()+l.High.MgPerL(), 1, 1e-9) || !l.Strained {
+		t.Fatalf("%+v, want 0.5 by a filter (%s)", l, kit)
+	}
+	if l.Ferrous < 0.91 || l.Ferrous > 0.98 {
+		t.Errorf("%.3f of the ferrous iron is in it, want 0.91 to 0.98 (Stumm and Lee 1961)", l.Ferrous)
+	}
+	bound := func(read, ferrous, there float64) float64 {
+		return l.Bound(unit.MgPerL(read), unit.MgPerL(ferrous), unit.MgPerL(there)).MgPerL()
+	}
+	for _, tt := range []struct{ read, ferrous, there, want float64 }{
+		{0.5, 0.3, 1.9, 0.5 - 0.3*l.Ferrous}, {0.5, 0, 1.9, 0.5}, {0.5, 0.6, 1.9, 0}, {0.5, 0, 0.2, 0.2},
+	} {
+		if got := bound(tt.read, tt.ferrous, tt.there); !near(got, tt.want, 1e-9) {
+			t.Errorf("read %g with %g ferrous and %g bound: %g left bound, want %g (mass balance)", tt.read, tt.ferrous, tt.there, got, tt.want)
+		}
+	}
+}

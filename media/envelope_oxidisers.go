@@ -49,6 +49,10 @@ var oxidiserLimits = []limitRow{
 	{OzoneFeed, "ph-low", PH, least, 6.5, none, source.CommonPractice, matrix, "outside the usual range"},
 	{OzoneFeed, "ph-high", PH, most, 8.5, none, source.CommonPractice, matrix, "outside the usual range"},
 
+	{CoagulantFeed, "iron", TotalIron, most, 10, none, source.Judgement, "our judgement: above it the floc outgrows a household filter", "the floc outgrows a household filter: settle it"},
+	{CoagulantFeed, "ferrous", Ferrous, most, 0.3, none, source.CommonPractice, "a coagulant takes what is bound or fine, not what is dissolved; 0.3 is the secondary level", "ferrous iron passes: turn it ahead, or let a softener behind take it"},
+	{CoagulantFeed, "cold", TemperatureF, least, 40, none, source.CommonPractice, matrix, "floc grows slowly in the cold"},
+
 	{SodaAshFeed, "ph-low", PH, least, 4.0, none, source.CommonPractice, "common practice: below 4 caustic soda, by a specialist", "more acid than soda ash can meet"},
 	{SodaAshFeed, "ph-low", PH, least, none, 3.5, source.Judgement, "our judgement", "more acid than soda ash can meet"},
 	{SodaAshFeed, "ph-high", PH, most, 6.8, none, source.CommonPractice, matrix, "there is little left to correct"},

@@ -38,6 +38,8 @@ const (
 	PermanganateLb    Part = "permanganate lb"
 	PeroxideGal       Part = "peroxide 7 % gal"
 	SodaAshLb         Part = "soda ash lb"
+	AlumLb            Part = "alum lb"
+	FerricChlorideLb  Part = "ferric chloride lb"
 	PolyphosphateLb   Part = "polyphosphate lb"
 	ResinCleanerLb    Part = "resin cleaner lb"
 	WellAcidGal       Part = "well acid gal"

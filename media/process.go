@@ -28,6 +28,7 @@ const (
 	PermanganateFeed      Process = "permanganate-feed"
 	PeroxideFeed          Process = "peroxide-feed"
 	OzoneFeed             Process = "ozone-feed"
+	CoagulantFeed         Process = "coagulant-feed"
 	SodaAshFeed           Process = "soda-ash-feed"
 	PolyphosphateFeed     Process = "polyphosphate-feed"
 	ContactTank           Process = "contact-tank"
@@ -68,6 +69,7 @@ var processNames = [...]struct {
 	{PermanganateFeed, "permanganate feed", true},
 	{PeroxideFeed, "peroxide feed", true},
 	{OzoneFeed, "ozone feed", true},
+	{CoagulantFeed, "coagulant feed", true},
 	{SodaAshFeed, "soda ash feed", true},
 	{PolyphosphateFeed, "polyphosphate feed", true},
 	{ContactTank, "contact tank", true},

@@ -6,8 +6,8 @@ import (
 )
 
 func TestProcessesParse(t *testing.T) {
-	if n := len(Processes()); n != 31 {
-		t.Errorf("%d processes, want the 31 of the contract", n)
+	if n := len(Processes()); n != 32 {
+		t.Errorf("%d processes, want the 31 of the contract and the coagulant feed", n)
 	}
 	for _, p := range Processes() {
 		for _, written := range []string{string(p), strings.ToUpper(string(p)), " " + strings.ReplaceAll(string(p), "-", "_") + " "} {

@@ -92,7 +92,7 @@ func ofStage(p media.Process, shortcomings []string) []string {
 // hasTap is false for a chemical feed, which has no vessel to take a tap behind.
 func hasTap(p media.Process) bool {
 	switch p {
-	case media.ChlorineFeed, media.PermanganateFeed, media.PeroxideFeed, media.SodaAshFeed, media.PolyphosphateFeed, media.OzoneFeed:
+	case media.ChlorineFeed, media.PermanganateFeed, media.PeroxideFeed, media.SodaAshFeed, media.PolyphosphateFeed, media.OzoneFeed, media.CoagulantFeed:
 		return false
 	}
 	return true

@@ -14,17 +14,24 @@ import (
 //
 // Error: permanganate takes a little less. Source: derived from atomic weights.
 func alkalinityLeft(j *Job) []Limit {
-	w, set := j.In, j.Site.Factors
+	w := j.In
 	iron, _ := chem.AlkalinityUsed(chem.Oxygen, chem.IronII)
 	manganese, _ := chem.AlkalinityUsed(chem.Oxygen, chem.ManganeseII)
 	left := w.Alkalinity.MgPerLAsCaCO3() - iron.MgPerLAsCaCO3()*w.Ferrous.MgPerL() - manganese.MgPerLAsCaCO3()*w.Manganese.MgPerL()
+	return alkalinityAbove(j, left, "the acid that iron sets free as it turns eats the alkalinity up and the pH falls away: raise it first",
+		"little alkalinity is left once the iron has turned: the pH falls; feed alkali ahead")
+}
+
+// alkalinityAbove holds what is left of the alkalinity, mg/L as CaCO3, to the floor
+// and the caution; gone and thin say what breaking them means.
+func alkalinityAbove(j *Job, left float64, gone, thin string) []Limit {
 	limit := func(f source.Factor, soft bool, say string) Limit {
-		f = set.In(f)
+		f = j.Site.Factors.In(f)
 		return Limit{ID: "alkalinity_left", Have: max(0, left), Need: f.Value, Unit: "mg/L as CaCO3", Soft: soft, Say: say, Kind: f.Kind, From: f.From}
 	}
 	return []Limit{
-		limit(alkalinityFloor, false, "the acid that iron sets free as it turns eats the alkalinity up and the pH falls away: raise it first"),
-		limit(alkalinityThin, true, "little alkalinity is left once the iron has turned: the pH falls; feed alkali ahead"),
+		limit(alkalinityFloor, false, gone),
+		limit(alkalinityThin, true, thin),
 	}
 }
 

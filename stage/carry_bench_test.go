@@ -19,6 +19,7 @@ var usualTrains = [][]media.Process{
 	{media.ChlorineFeed, media.ContactTank, media.CoatedSandFilter, media.Softener, media.CarbonFilter, media.Ultraviolet, media.ReverseOsmosis},
 	{media.AirInjectionFilter, media.Softener},
 	{media.PermanganateFeed, media.GreensandFilter},
+	{media.CoagulantFeed, media.ContactTank, media.SedimentFilter},
 	{media.PeroxideFeed, media.ContactTank, media.CatalyticCarbonFilter},
 	{media.StorageBooster, media.ChlorineFeed, media.ManganeseOreFilter},
 	{media.VentedAeration, media.SedimentFilter, media.CartridgeFilter},

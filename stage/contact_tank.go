@@ -122,6 +122,8 @@ func contactNeed(j *Job) contactWant {
 		return contactWant{f.Value, f, say}
 	}
 	switch {
+	case j.Has(media.CoagulantFeed):
+		return want(contactCoagulant, "floc of a coagulant needs time to grow before a bed can hold it")
 	case raw.Bacteria >= bacteriaLikely:
 		return want(contactSlime, "slime and the iron it holds take long to oxidise")
 	case raw.Sulfide.MgPerLAsH2S() > j.Site.Factors.Of(contactSulfideFrom):
@@ -257,6 +259,10 @@ var (
 	contactSlime = source.Factor{
 		Name: "contact_iron_bacteria_min", What: "least contact at peak where iron bacteria live", Unit: "min",
 		Value: 20, Low: 15, High: 30, Kind: source.CommonPractice, From: "trade rule for continuous chlorination of iron bacteria",
+	}
+	contactCoagulant = source.Factor{
+		Name: "contact_coagulant_min", What: "least contact at peak for the floc of a coagulant", Unit: "min",
+		Value: 10, Low: 5, High: 30, Kind: source.Judgement, From: "public works ask 30 min of stirring (from memory), filters in line none; a house draws its peak for minutes",
 	}
 	contactSulfide = source.Factor{
 		Name: "contact_sulfide_min", What: "least contact at peak for sulfide", Unit: "min",

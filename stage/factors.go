@@ -10,7 +10,7 @@ import (
 func Factors() []source.Factor {
 	return slices.Concat(
 		[]source.Factor{typicalShare},
-		feedFactors, chlorineFactors, permanganateFactors, peroxideFactors,
+		feedFactors, chlorineFactors, permanganateFactors, peroxideFactors, coagulantFactors,
 		sodaAshFactors, polyphosphateFactors, alkalinityFactors,
 		contactFactors, neutraliserFactors,
 		aerationFactors, storageFactors,

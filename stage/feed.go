@@ -237,7 +237,7 @@ func (j *Job) behindStages() bool {
 	}
 	for _, p := range j.Before {
 		switch p {
-		case media.ChlorineFeed, media.PermanganateFeed, media.PeroxideFeed, media.SodaAshFeed, media.PolyphosphateFeed, media.OzoneFeed:
+		case media.ChlorineFeed, media.PermanganateFeed, media.PeroxideFeed, media.SodaAshFeed, media.PolyphosphateFeed, media.OzoneFeed, media.CoagulantFeed:
 		default:
 			return true
 		}

@@ -12,7 +12,7 @@ import (
 const byAtoms = "derived from atomic weights"
 
 func doseFormulas() []formula.Formula {
-	return []formula.Formula{chlorineFormula(), permanganateFormula(), peroxideFormula(), polyphosphateFormula(), sodaAshFormula()}
+	return []formula.Formula{chlorineFormula(), permanganateFormula(), peroxideFormula(), coagulantFormula(), aluminiumFormula(), coagulantCarbonFormula(), polyphosphateFormula(), sodaAshFormula()}
 }
 
 func metalIn(name, symbol, what string) formula.In[unit.Concentration] {

@@ -77,4 +77,5 @@ const (
 	OzoneGPerH         = "ozone_g_per_h"
 	MembraneGalPerDay  = "membrane_gal_per_day"
 	RecoveryPercent    = "recovery_percent"
+	AluminiumMgL       = "aluminium_left_mg_l" // dissolved behind alum
 )

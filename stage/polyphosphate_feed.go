@@ -88,7 +88,7 @@ func polyphosphateOrder(j *Job) []Limit {
 var hindered = []media.Process{
 	media.SedimentFilter, media.VentedAeration, media.PressureAeration, media.AirInjectionFilter, media.GreensandFilter,
 	media.CoatedSandFilter, media.LightweightFilter, media.ManganeseOreFilter, media.CopperZincFilter,
-	media.PermanganateFeed, media.PeroxideFeed, media.OzoneFeed, media.Softener, media.CalciteBed, media.MagnesiaBlendBed,
+	media.PermanganateFeed, media.PeroxideFeed, media.OzoneFeed, media.CoagulantFeed, media.Softener, media.CalciteBed, media.MagnesiaBlendBed,
 	media.CatalyticCarbonFilter, media.ArsenicAdsorber, media.ReverseOsmosis, media.TanninExchanger, media.NitrateExchanger,
 }
 

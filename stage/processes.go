@@ -9,6 +9,7 @@ var processes = []Process{
 	chlorineFeed{},
 	permanganateFeed{},
 	peroxideFeed{},
+	coagulantFeed{},
 	sodaAshFeed{},
 	polyphosphateFeed{},
 	contactTank{},

@@ -3,6 +3,7 @@ package train
 import (
 	"testing"
 
+	"wellwright/cloud"
 	"wellwright/media"
 	"wellwright/unit"
 	"wellwright/water"
@@ -187,5 +188,37 @@ func TestTapByShareOfTheWaters(t *testing.T) {
 		if got := with(above); got != want {
 			t.Errorf("%d of 20 waters above the limit: tap %t, want %t", above, got, want)
 		}
+	}
+}
+
+// A coagulant is tried only where a jar gave its dose, and then with time and a filter
+// behind it and never ahead of a softener without one (reference on treatment, 4.2:
+// coagulant or chlorine and retention for organic iron, by jar).
+func TestCoagulantByItsJar(t *testing.T) {
+	bound := clear().with(func(h *house) {
+		h.water.Bound, h.water.OrganicCarbon, h.water.PH = mg(1.9), mg(5), unit.PHOf(6.9)
+		h.pump = 14
+	})
+	count := func(w *Work) int {
+		n := 0
+		for _, e := range w.Search().Trains {
+			if e.Train.Has(media.CoagulantFeed) {
+				n++
+				if !e.Train.Has(media.ContactTank) || !e.Train.Has(flocBeds...) {
+					t.Errorf("%s: no time or no filter behind the coagulant", e.Train)
+				}
+			}
+		}
+		return n
+	}
+	if n := count(bound.work(t)); n > 0 {
+		t.Errorf("%d trains with a coagulant that no jar gave a dose", n)
+	}
+	w := bound.work(t)
+	for i := range w.Draws {
+		w.Draws[i].Supply.Jars = &cloud.JarDoses{Alum: &cloud.Dosed{Low: mg(20), Value: mg(30), High: mg(40), Left: &cloud.Leftover{Low: mg(0.08), Value: mg(0.1), High: mg(0.12)}}}
+	}
+	if count(w) == 0 {
+		t.Error("no train with a coagulant though the jar left 0.1 of 1.9 mg/L")
 	}
 }

@@ -75,6 +75,7 @@ var (
 		media.GreensandFilter, media.CoatedSandFilter, media.LightweightFilter,
 		media.ManganeseOreFilter, media.AirInjectionFilter, media.CatalyticCarbonFilter,
 	}
+	flocBeds     = []media.Process{media.SedimentFilter, media.GreensandFilter, media.CoatedSandFilter, media.LightweightFilter, media.ManganeseOreFilter}
 	filters      = append([]media.Process{media.SedimentFilter, media.CopperZincFilter}, catalytic...)
 	anionResins  = []media.Process{media.TanninExchanger, media.NitrateExchanger}
 	beds         = append(append([]media.Process{media.CarbonFilter, media.Softener, media.ArsenicAdsorber, media.CalciteBed, media.MagnesiaBlendBed}, anionResins...), filters...)
@@ -83,7 +84,7 @@ var (
 )
 
 // grammar is the lawful order of treatment, after the usual order of the trade:
-// screen, pH, air or storage, oxidant, contact, filter, pH after iron, carbon,
+// screen, pH, air or storage, oxidant, coagulant, contact, filter, pH after iron, carbon,
 // softener, anion resins, arsenic, pH after softening, fine filter, ultraviolet.
 // Radon is blown out behind what holds the iron, and ahead of carbon, which would
 // keep it. A kitchen tap stands in a train only where nothing else is asked for;
@@ -94,6 +95,7 @@ var grammar = []place{
 	{"sequestering", []choice{{media.PolyphosphateFeed, hasIron}}},
 	{"air or storage", []choice{{media.PressureAeration, oxidisable}, {media.VentedAeration, oxidisable}, {media.StorageBooster, weakSupply}, {media.RadonAeration, radonClear}}},
 	{"oxidant", []choice{{media.ChlorineFeed, chlorinable}, {media.PermanganateFeed, permanganable}, {media.PeroxideFeed, peroxidable}, {media.OzoneFeed, ozonable}}},
+	{"coagulant", []choice{{media.CoagulantFeed, coagulable}}},
 	{"contact", []choice{{media.ContactTank, dosed}}},
 	{"filter", []choice{
 		{media.SedimentFilter, hasParticles}, {media.GreensandFilter, catalysable}, {media.CoatedSandFilter, catalysable},
@@ -125,8 +127,13 @@ func metal(q quest) bool {
 }
 
 // catalysable is work for an oxide coat: something still dissolved, or the floc
-// that an oxidiser ahead has made.
-func catalysable(q quest) bool { return oxidisable(q) || q.so.Has(oxidising...) }
+// that an oxidiser ahead has made. The floc of a coagulant alone wants no coat.
+func catalysable(q quest) bool {
+	if q.so.Has(media.CoagulantFeed) {
+		return q.so.Has(oxidants...)
+	}
+	return oxidisable(q) || q.so.Has(oxidising...)
+}
 
 func oxidisable(q quest) bool {
 	return q.now.Ferrous.MgPerL() > q.want.Iron.MgPerL() || q.now.Sulfide.MgPerLAsH2S() > q.want.Sulfide.MgPerLAsH2S() ||
@@ -177,7 +184,25 @@ func ozonable(q quest) bool {
 
 // dosed is work for a contact tank. Behind peroxide there is none: the catalytic
 // carbon is its reactor.
-func dosed(q quest) bool { return q.so.Has(media.ChlorineFeed, media.PermanganateFeed) }
+func dosed(q quest) bool {
+	return q.so.Has(media.ChlorineFeed, media.PermanganateFeed, media.CoagulantFeed)
+}
+
+// coagulable is bound iron that a jar of alum or ferric salt was seen to take. With no
+// jar there is no dose, and nothing to search; and what was aired, stored, oxidised by
+// other things or given alkali ahead is another water than the jar's. Chlorine and
+// permanganate turn ferrous iron ahead of it, and without that work are left out.
+func coagulable(q quest) bool {
+	seen := q.jars != nil && (q.jars.Alum != nil || q.jars.Ferric != nil)
+	if !seen || 2*q.now.Bound.MgPerL() <= q.want.Iron.MgPerL() || q.so.Has(changedWater...) {
+		return false
+	}
+	return !q.so.Has(oxidants...) || q.raw.Ferrous.MgPerL() > q.want.Iron.MgPerL()
+}
+
+// changedWater are the stages behind which jars of raw water no longer hold.
+var changedWater = append(append([]media.Process{media.PeroxideFeed, media.OzoneFeed, media.RadonAeration}, aerators...), neutralising...)
+
 func sulfideOrPeroxide(q quest) bool {
 	return q.so.Has(media.PeroxideFeed) || q.now.Sulfide.MgPerLAsH2S() > q.want.Sulfide.MgPerLAsH2S()
 }
