@@ -65,9 +65,9 @@ type Vessel struct {
 	Mode        string     `json:"mode"`
 
 	Settings map[string]float64 `json:"settings"`
-	Backwash    *Backwash  `json:"backwash"` // null: it is not washed upwards
-	Clean       float64    `json:"clean_loss_psi"`
-	Dirty       float64    `json:"dirty_loss_psi"`
+	Backwash *Backwash          `json:"backwash"` // null: it is not washed upwards
+	Clean    float64            `json:"clean_loss_psi"`
+	Dirty    float64            `json:"dirty_loss_psi"`
 }
 
 // VesselForm is what a stage looks like in section.

@@ -64,12 +64,12 @@ const (
 type PressureLine struct {
 	Kind    LineKind `json:"kind"`
 	Flow    float64  `json:"flow_gpm"`
-	Stage   int      `json:"stage"` // bed that washes, from 0; -1 for the house
-	From    int      `json:"from"`  // open tank behind whose pump the line begins, from 0; -1: the well pump
+	Stage   int      `json:"stage"`       // bed that washes, from 0; -1 for the house
+	From    int      `json:"from"`        // open tank behind whose pump the line begins, from 0; -1: the well pump
 	Tank    float64  `json:"at_tank_psi"` // at that pump's tank
-	Drops   []Drop   `json:"drops"`   // by stage, as far as the line goes
-	Top     *float64 `json:"top_psi"` // left at the top fixture; null: the line does not reach the house
-	Minutes float64  `json:"minutes"` // a wash lasts
+	Drops   []Drop   `json:"drops"`       // by stage, as far as the line goes
+	Top     *float64 `json:"top_psi"`     // left at the top fixture; null: the line does not reach the house
+	Minutes float64  `json:"minutes"`     // a wash lasts
 }
 
 // Drop is the pressure ahead of and behind one stage. In an open tank it is lost
@@ -85,7 +85,7 @@ func (w way) bore() Bore {
 	b := Bore{
 		Kind: string(s.Well.Kind), Depth: feetOf(s.Well.Depth), CasingDepth: feetOf(s.Well.CasingDepth), ScreenTop: feetOf(s.Well.ScreenTop), ScreenBottom: feetOf(s.Well.ScreenBottom),
 		Open: s.Well.Open, Static: feetOf(s.Well.Static), Intake: feetOf(s.Pump.Setting), Pump: string(s.Pump.Kind), Aquifer: s.Well.Aquifer,
-		PumpFlow: h.Pump.FlowAt(h.CutIn).GPM(), Yield: h.Yield.GPM(), YieldTested: s.Well.Yield != nil, Storage: h.CasingStorage.Gal(),
+		Unrecorded: []string{}, PumpFlow: h.Pump.FlowAt(h.CutIn).GPM(), Yield: h.Yield.GPM(), YieldTested: s.Well.Yield != nil, Storage: h.CasingStorage.Gal(),
 	}
 	if s.Well.Casing != nil {
 		in := s.Well.Casing.Inches()
@@ -176,7 +176,7 @@ func (w way) pressureLines() []PressureLine {
 
 // line runs from the pressure tank to the top fixture.
 func (w way) line(kind LineKind, from func(hydraulic.Supply) float64, loss func(stage.Loss) float64) PressureLine {
-	l := PressureLine{Kind: kind, Stage: train.Whole, From: train.Whole, Tank: from(w.along[0].Supply)}
+	l := PressureLine{Kind: kind, Stage: train.Whole, From: train.Whole, Tank: from(w.along[0].Supply), Drops: []Drop{}}
 	at := l.Tank
 	for k, link := range w.r.Links {
 		d := Drop{In: at, Out: at - loss(link.Outcomes[w.r.Lead].Loss)}

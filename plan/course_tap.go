@@ -34,10 +34,10 @@ type TapReading struct {
 
 // The taps of the house.
 const (
-	tapWell = "T0"
-	tapTank     = "T1"
-	tapKitchen  = "K"
-	tapHeater   = "H"
+	tapWell    = "T0"
+	tapTank    = "T1"
+	tapKitchen = "K"
+	tapHeater  = "H"
 )
 
 // Figure returns a property at the tap; ok is false where it has none.
