@@ -52,6 +52,8 @@ type Finding struct {
 	Site  string      `json:"site,omitempty"` // of the row; "" if it says none, or for the whole file
 	Read  string      `json:"read"`
 	Want  string      `json:"want,omitempty"`
+
+	Unknown string `json:"-"` // the name of an analyte that nobody here knows
 }
 
 // Error returns "file:line: what was read; what would be right".

@@ -97,7 +97,7 @@ func ReadMapping(name string, text []byte) (*Mapping, []Finding) {
 		return nil, fault(err.Error())
 	}
 	var found []Finding
-	for _, s := range m.faults() {
+	for _, s := range m.Faults() {
 		found = append(found, fault(s)...)
 	}
 	if len(found) > 0 {
@@ -143,8 +143,8 @@ func (m Mapping) YAML() ([]byte, error) {
 	return append([]byte("# What the columns of this laboratory's file mean. Change a word and import again.\n"), text...), err
 }
 
-// faults are all that is wrong with a mapping, in itself.
-func (m Mapping) faults() []string {
+// Faults are all that is wrong with a mapping, in itself.
+func (m Mapping) Faults() []string {
 	var bad []string
 	say := func(format string, args ...any) { bad = append(bad, fmt.Sprintf(format, args...)) }
 	if m.Layout != Long && m.Layout != Wide && m.Layout != Across {

@@ -46,13 +46,16 @@ func (r *reader) result(rec record) (water.Result, made, *refusal) {
 	return res, l, nil
 }
 
+// unknownAnalyte marks the refusal of a name that a mapping may still give.
+const unknownAnalyte = "unknown-analyte"
+
 // nameOf finds the analyte. A percentage of oxygen is its saturation, and the
 // fraction of a chlorine says which chlorine it is.
 func nameOf(rec record) (string, water.Analyte, *refusal) {
 	name := rec.get(pName)
 	a, _, _, ok := water.ParseAnalyte(name)
 	if !ok {
-		return "", "", &refusal{"unknown-analyte", "not an analyte known here", "it stays in the received file"}
+		return "", "", &refusal{unknownAnalyte, "not an analyte known here", "it stays in the received file"}
 	}
 	part := folded(rec.get(pFraction))
 	switch {

@@ -100,6 +100,9 @@ func (r *reader) take(rec record) {
 	res, l, bad := r.result(rec)
 	if bad != nil {
 		r.refuse(bad.id, rec.at, describe(rec)+": "+bad.why, bad.want)
+		if bad.id == unknownAnalyte {
+			r.found[len(r.found)-1].Unknown = rec.get(pName)
+		}
 		return
 	}
 	if l.estimated {

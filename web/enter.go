@@ -183,7 +183,11 @@ func facts(v book.Value, path string) []fact {
 		if _, err := strconv.Atoi(key); err == nil {
 			key = ""
 		}
-		return []fact{{path, key, v.Text}}
+		text := v.Text
+		if key == "sign" {
+			text = strings.ReplaceAll(text, "_", " ")
+		}
+		return []fact{{path, key, text}}
 	}
 	var out []fact
 	for _, p := range v.Pairs {

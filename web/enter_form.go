@@ -25,6 +25,7 @@ type entryPage struct {
 	Correcting *entryRow // the entry that this one corrects or takes back
 	Withdraws  bool
 	Fields     []form.Field
+	Jumps      []form.Field // the groups of a long form
 	Mistakes   []form.Mistake
 	Overtaken  []overtaking
 	Files      []heldFile
@@ -107,11 +108,26 @@ func (s *Server) renderEntry(w http.ResponseWriter, r *http.Request, status int,
 		ask.Known = known(o)
 	}
 	p.Fields = form.Fields(ask)
+	p.Jumps = jumps(p.Fields)
 	p.Mistakes = form.Mistakes(p.Fields, f.wrong)
 	if key, ok := book.KeyOf(f.kind); ok {
 		p.Say = key.What
 	}
 	return s.renderStatus(w, r, status, "enter_form.html", p)
+}
+
+// jumps are the groups of a form with several.
+func jumps(fields []form.Field) []form.Field {
+	var out []form.Field
+	for _, f := range fields {
+		if f.Widget == form.Group {
+			out = append(out, f)
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
 }
 
 func correctingRow(o opened, id string, v view) *entryRow {

@@ -39,6 +39,7 @@ func (s *Server) saveEntry(w http.ResponseWriter, r *http.Request) error {
 		f.typed.More(f.more, leastItems(f))
 		return s.renderEntry(w, r, http.StatusOK, o, f)
 	}
+	f.nameReport()
 	taken := form.Take(f.kind, f.typed, s.framed(r, o, "", "").System)
 	found := append(taken.Found(), emptyNote(f, taken)...)
 	if len(found) > 0 || len(f.fileWrong) > 0 {
@@ -52,6 +53,15 @@ func (s *Server) saveEntry(w http.ResponseWriter, r *http.Request) error {
 	s.letGo(f.files)
 	rememberWriter(w, taken.Entry.By)
 	return s.savedAs(w, r, o.id, added.ID)
+}
+
+// nameReport names the received report in the section of a laboratory report that
+// was typed off it.
+func (f *filled) nameReport() {
+	const in = string(book.LaboratoryKind) + "/"
+	if f.kind == book.LaboratoryKind && len(f.files) > 0 && f.typed[in+"sha256"] == "" {
+		f.typed[in+"file"], f.typed[in+"sha256"] = f.files[0].Name, f.files[0].file.Hash
+	}
 }
 
 // savedAs goes back to the list, which names the entries added.

@@ -24,8 +24,9 @@ type view struct {
 	tag    language.Tag
 }
 
-// viewCookie names the cookie.
-const viewCookie = "view"
+// viewCookie names the cookie with the view of all pages, unitsCookie that with the
+// units chosen for one well: it is sent with the pages of that well alone.
+const viewCookie, unitsCookie = "view", "units"
 
 // viewOf reads the view of a request for a well; the zero Present is no well.
 func viewOf(r *http.Request, p book.Present) view {
@@ -33,6 +34,9 @@ func viewOf(r *http.Request, p book.Present) view {
 	if c, err := r.Cookie(viewCookie); err == nil {
 		units, theme, _ := strings.Cut(c.Value, ".")
 		v.Units, v.Theme = oneOf(units, "us", "metric"), oneOf(theme, "light", "dark")
+	}
+	if c, err := r.Cookie(unitsCookie); err == nil && oneOf(c.Value, "us", "metric") != "" {
+		v.Units = c.Value
 	}
 	v.System = sheet.SystemOf(p)
 	if s, err := unit.ParseSystem(v.Units); err == nil && v.Units != "" {
@@ -66,8 +70,11 @@ func (s *Server) setView(w http.ResponseWriter, r *http.Request) error {
 		return bad("the form could not be read")
 	}
 	v := viewOf(r, book.Present{})
-	if r.Form.Has("units") {
-		v.Units = oneOf(r.Form.Get("units"), "us", "metric")
+	units := oneOf(r.Form.Get("units"), "us", "metric")
+	if well := wellOf(backTo(r)); well != "" {
+		rememberUnits(w, well, units)
+	} else if r.Form.Has("units") {
+		v.Units = units
 	}
 	if r.Form.Has("theme") {
 		v.Theme = oneOf(r.Form.Get("theme"), "light", "dark")
@@ -75,6 +82,28 @@ func (s *Server) setView(w http.ResponseWriter, r *http.Request) error {
 	http.SetCookie(w, &http.Cookie{Name: viewCookie, Value: v.Units + "." + v.Theme, Path: "/", MaxAge: int((365 * 24 * time.Hour).Seconds()), HttpOnly: true, SameSite: http.SameSiteStrictMode})
 	http.Redirect(w, r, backTo(r), http.StatusSeeOther)
 	return nil
+}
+
+// rememberUnits keeps the units chosen for a well. They are the browser's: on
+// another machine the units of the well's place count until somebody chooses.
+func rememberUnits(w http.ResponseWriter, well book.ID, units string) {
+	if units == "" {
+		return
+	}
+	http.SetCookie(w, &http.Cookie{Name: unitsCookie, Value: units, Path: "/wells/" + string(well), MaxAge: int((365 * 24 * time.Hour).Seconds()), HttpOnly: true, SameSite: http.SameSiteStrictMode})
+}
+
+// wellOf is the well that a path is a page of; "" if it is of none.
+func wellOf(path string) book.ID {
+	rest, ok := strings.CutPrefix(path, "/wells/")
+	if !ok {
+		return ""
+	}
+	end := strings.IndexAny(rest, "/?")
+	if end < 0 {
+		end = len(rest)
+	}
+	return book.ID(rest[:end])
 }
 
 // backTo is the page of ours that a form came from.

@@ -10,6 +10,7 @@ import (
 
 	"wellwright/book"
 	"wellwright/media"
+	"wellwright/web/internal/held"
 	"wellwright/web/internal/warm"
 )
 
@@ -35,6 +36,7 @@ type Server struct {
 	Config
 	warm    *warm.Keeper
 	pages   *pages
+	held    *held.Keeper
 	glances *shelf[warm.Key, glance]
 	drawn   *shelf[drawnKey, drawnSection]
 	opened  *shelf[openedKey, opened]
@@ -47,7 +49,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Server{Config: c, warm: warm.New(c.Prices), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened)}, nil
+	return &Server{Config: c, warm: warm.New(c.Prices), pages: p, held: held.New(c.Now), glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened)}, nil
 }
 
 // Handler is all routes behind the guards.
@@ -64,13 +66,22 @@ func (s *Server) Handler() http.Handler {
 // routes are the pages by method and path.
 func (s *Server) routes() map[string]handler {
 	return map[string]handler{
-		"GET /{$}":                    s.showWells,
-		"POST /demonstration":         s.addDemonstration,
-		"POST /view":                  s.setView,
-		"GET /wells/{well}":           s.showSection,
-		"GET /wells/{well}/{$}":       s.showSection,
-		"GET /wells/{well}/{page...}": s.noPage,
-		"GET /":                       s.noPage,
+		"GET /{$}":                        s.showWells,
+		"POST /demonstration":             s.addDemonstration,
+		"GET /new":                        s.showNew,
+		"POST /new":                       s.beginWell,
+		"GET /wells/{well}/receive":       s.showReceive,
+		"POST /wells/{well}/receive":      s.receive,
+		"POST /view":                      s.setView,
+		"GET /wells/{well}":               s.showSection,
+		"GET /wells/{well}/{$}":           s.showSection,
+		"GET /wells/{well}/enter":         s.showVisit,
+		"GET /wells/{well}/enter/stood":   s.showStood,
+		"GET /wells/{well}/enter/{kind}":  s.showEntry,
+		"POST /wells/{well}/enter/{kind}": s.saveEntry,
+		"GET /wells/{well}/files/{hash}":  s.showFile,
+		"GET /wells/{well}/{page...}":     s.noPage,
+		"GET /":                           s.noPage,
 	}
 }
 

@@ -9,7 +9,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"sort"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -172,7 +171,7 @@ func (m *importing) chooseMapping(into string) ([]labfile.Finding, error) {
 		return nil, nil // Read says what is wrong, with its place
 	}
 	if into != "" {
-		beside, err := filepath.Glob(filepath.Join(filepath.Dir(into), "*"+mappingEnd))
+		beside, err := filepath.Glob(filepath.Join(filepath.Dir(into), "*"+labfile.MappingEnd))
 		if err != nil {
 			return nil, fmt.Errorf("look for mappings: %w", err)
 		}
@@ -190,9 +189,6 @@ func (m *importing) chooseMapping(into string) ([]labfile.Finding, error) {
 	m.columns, found = labfile.Guess(filepath.Base(m.file), m.data, m.worksheet)
 	return found, nil
 }
-
-// mappingEnd is how the names of mappings kept beside a book end.
-const mappingEnd = ".mapping.yaml"
 
 func (m *importing) useMapping(name string) error {
 	text, err := os.ReadFile(name)
@@ -238,27 +234,18 @@ func (m *importing) oneWell(samples []labfile.Sample, found []labfile.Finding) e
 	if len(samples) == 0 {
 		return fmt.Errorf("import: no sample to write from %s: %d rows refused; --list shows what is in the file", m.file, len(labfile.Refusals(found)))
 	}
-	sites, sheets := map[string]bool{}, map[string]bool{}
-	for _, s := range samples {
-		sites[s.Site] = true
-		sheets[s.Sheet] = true
-	}
+	sites, sheets := labfile.Sites(samples), labfile.Sheets(samples)
 	if len(sites) > 1 {
 		return fmt.Errorf("import: %s holds %d sites, and a book is of one well: choose with --site, one of %s", m.file, len(sites), some(sites))
 	}
-	if sites[""] && len(sheets) > 1 && !m.all {
+	if sites[0] == "" && len(sheets) > 1 && !m.all {
 		return fmt.Errorf("import: %s names no site and holds %d samples: choose with --sheet, or take all of them as this well's with --all", m.file, len(sheets))
 	}
 	return nil
 }
 
-// some names up to a dozen of a set.
-func some(set map[string]bool) string {
-	names := make([]string, 0, len(set))
-	for n := range set {
-		names = append(names, n)
-	}
-	sort.Strings(names)
+// some names up to a dozen of a list.
+func some(names []string) string {
 	const most = 12
 	if len(names) > most {
 		return strings.Join(names[:most], ", ") + " ... (--list shows all)"

@@ -74,78 +74,22 @@ func (m *importing) bookText(cmd *cobra.Command, into string) (text []byte, fres
 	return text, false, err
 }
 
-// appended adds an entry for each sample that the book does not hold yet, and a
-// well record if the file knows more of the well. It says what it added.
+// appended adds the entries that the samples bring. It says what it added.
 func (m *importing) appended(text []byte, name string, samples []labfile.Sample) ([]byte, []string, error) {
 	var done []string
-	add := func(e book.NewEntry, what string) error {
-		added, err := book.Add(name, text, e, today())
+	b, _ := book.Read(name, text)
+	for _, a := range labfile.Additions(b, samples, labfile.Kept{File: m.keptAs(), SHA256: m.sha}, today()) {
+		added, err := book.Add(name, text, a.Entry, today())
 		if err != nil {
-			return fmt.Errorf("import %s: %w; nothing was written", m.file, err)
+			return nil, nil, fmt.Errorf("import %s: %w; nothing was written", m.file, err)
 		}
 		text = added.Text
-		done = append(done, fmt.Sprintf("entry %s added: %s", added.Entry.ID, what))
-		return nil
-	}
-	b, _ := book.Read(name, text)
-	from := fmt.Sprintf("from %s, sha256 %s", m.keptAs(), m.sha)
-	if e, ok := samples[0].Well.WellEntry(samples[0].Report.Sampled, b.Present(today()), from); ok {
-		if err := add(e, "well record"); err != nil {
-			return nil, nil, err
-		}
-	}
-	for _, s := range samples {
-		e := s.Entry(labfile.Kept{File: m.keptAs(), SHA256: m.sha})
-		if m.holds(b, e, s) {
-			continue
-		}
-		if err := add(e, fmt.Sprintf("%s of %s, %d results", e.Kind, e.On.Format("2006-01-02"), len(s.Lines))); err != nil {
-			return nil, nil, err
-		}
-		if r := m.rival(b, e); r != "" {
-			done = append(done, r)
+		done = append(done, fmt.Sprintf("entry %s added: %s", added.Entry.ID, a.Says))
+		if a.Rival != "" {
+			done = append(done, a.Rival)
 		}
 	}
 	return text, done, nil
-}
-
-// holds reports whether the book has this sample of this file already.
-func (m *importing) holds(b *book.Book, e book.NewEntry, s labfile.Sample) bool {
-	for _, old := range b.Entries {
-		if old.Kind == e.Kind && old.On.Equal(e.On) && mentions(old.Written, m.sha) &&
-			(s.Sheet == "" || mentions(old.Written, s.Sheet)) && s.Duplicate == mentions(old.Written, "a field duplicate") {
-			return true
-		}
-	}
-	return false
-}
-
-// rival names an entry of the same kind and time that came from another file: a
-// revised report adds to the first, unless that is withdrawn.
-func (m *importing) rival(b *book.Book, e book.NewEntry) string {
-	for _, old := range b.Entries {
-		if old.Kind == e.Kind && old.On.Equal(e.On) && !mentions(old.Written, m.sha) {
-			return fmt.Sprintf("entry %s is a %s of the same time from elsewhere; if this file replaces it, withdraw it", old.ID, old.Kind)
-		}
-	}
-	return ""
-}
-
-func mentions(v book.Value, s string) bool {
-	if strings.Contains(v.Text, s) {
-		return true
-	}
-	for _, item := range v.List {
-		if mentions(item, s) {
-			return true
-		}
-	}
-	for _, p := range v.Pairs {
-		if mentions(p.Value, s) {
-			return true
-		}
-	}
-	return false
 }
 
 // agreed reports whether to write: --yes says so, or whoever sits at the
@@ -221,8 +165,7 @@ func (m *importing) mappingBeside(into string) string {
 	if m.columns == nil || m.from != "" || m.saveMapping != "" {
 		return ""
 	}
-	base := strings.TrimSuffix(filepath.Base(m.file), filepath.Ext(m.file))
-	return filepath.Join(filepath.Dir(into), base+mappingEnd)
+	return filepath.Join(filepath.Dir(into), labfile.MappingName(filepath.Base(m.file)))
 }
 
 // keepMapping writes the mapping used, never over one that is there.

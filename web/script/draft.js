@@ -121,7 +121,7 @@
     for (const e of form.querySelectorAll("[data-figure]")) {
       e.inputMode = "decimal";
       if (e.dataset.figure !== "sign") continue;
-      const key = element("button", "<", { type: "button", className: "sign", title: "Below what the test can tell, above it, or neither" });
+      const key = element("button", "<", { type: "button", className: "mark", title: "Below what the test can tell, above it, or neither" });
       key.setAttribute("aria-label", "Sign of " + document.querySelector(`label[for="${CSS.escape(e.id)}"]`).textContent);
       key.addEventListener("click", () => {
         const figure = e.value.replace(/^[<>]\s*/, "");

@@ -17,6 +17,7 @@ type Figure struct {
 	Path     string // of the row; its inputs stand below it
 	Name     string
 	Fixed    bool // the form asks for it by name
+	Signed   bool // it may lie below what a test can tell
 	Unit     string
 	Value    string
 	Fraction string
@@ -60,11 +61,22 @@ func (a Ask) figures(path string) []Figure {
 			Method: a.Typed[at+"/method"], Limit: a.Typed[at+"/limit"], Note: a.Typed[at+"/note"], Wrong: a.Wrong[at]}
 		if a.Kind == book.ReadingsKind && i < len(onSite) {
 			f.Name, f.Fixed = onSite[i], true
-			f.Unit = UnitOf(f.Name, a.System)
+			f.Unit, f.Signed = UnitOf(f.Name, a.System), signed(f.Name)
 		}
 		out[i] = f
 	}
 	return out
+}
+
+// signed is true of an amount in the water; temperature, pH and a potential have
+// no limit below which a test cannot tell them.
+func signed(name string) bool {
+	a, _, _, _ := water.ParseAnalyte(name)
+	switch a.Dimension() {
+	case water.OfPH, water.OfTemperature, water.OfPotential, water.OfConductivity:
+		return false
+	}
+	return true
 }
 
 // UnitOf is the unit in which an analyte is read in a system; "" for pH, and for

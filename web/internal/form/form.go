@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"wellwright/book"
+	"wellwright/media"
 	"wellwright/unit"
 )
 
@@ -32,6 +33,7 @@ const (
 	Counts Widget = "counts" // a number for each name
 	Rows   Widget = "rows"   // figures by analyte
 	Checks Widget = "checks" // signs, each seen or not there
+	Hidden Widget = "hidden" // what the program writes
 )
 
 // Option is a word to choose, with what it means.
@@ -48,6 +50,7 @@ type Field struct {
 	Need    bool
 	Widget  Widget
 	Options []Option
+	Suggest []string // words to choose from that are not the only ones
 	Value   string
 	Wrong   []string  // what is wrong, in the words of the book
 	Under   []Field   // of a group
@@ -93,6 +96,7 @@ func Fields(a Ask) []Field {
 	top := a.field(key, key.Name)
 	switch {
 	case a.Kind == book.SignsKind:
+		top.Label, top.Deep = "With more to say, or in other words", true
 		return []Field{a.checks(), top}
 	case top.Widget == Group:
 		return top.Under
@@ -144,8 +148,10 @@ func (a Ask) single(f *Field, k book.Key) {
 		if strings.Count(f.Path, "/") == 1 {
 			f.Widget = Choice // of the entry as a whole
 		}
+	case k.Name == "sha256" || k.Name == "file":
+		f.Widget = Hidden
 	case len(k.Words) > 0:
-		f.Options = wordsOf(k.Words)
+		f.Options, f.Example = wordsOf(k.Words), ""
 		if f.Widget = Choice; len(k.Words) > touched {
 			f.Widget = Select
 		}
@@ -160,6 +166,18 @@ func (a Ask) single(f *Field, k book.Key) {
 	case k.Free && long[k.Name]:
 		f.Widget = Prose
 	}
+	f.Suggest = suggested[k.Name]
+}
+
+// suggested are words for keys that take many, all of them known by name.
+var suggested = map[string][]string{"sign": signNames(), "process": processNames(), "jurisdiction": {"US", "CA", "WHO", "EU"}}
+
+func processNames() []string {
+	var out []string
+	for _, p := range media.Processes() {
+		out = append(out, string(p))
+	}
+	return out
 }
 
 // long are the keys that people write more than a line under.
@@ -179,6 +197,9 @@ func isTap(k book.Key) bool { return k.Name == "tap" || k.Name == "tap after it"
 // everyTap is the taps of a house, with what they are.
 var everyTap = []Option{{"T0", "wellhead"}, {"T1", "after the pressure tank"}, {"T2", "after the first vessel"}, {"T3", "after the second"}, {"T4", "after the third"},
 	{"T5", "after the fourth"}, {"T6", "after the fifth"}, {"K", "kitchen cold"}, {"H", "hot"}, {"D", "drain"}, {"S", "slime scraped off"}}
+
+// Taps lists the taps of a house.
+func Taps() []Option { return slices.Clone(everyTap) }
 
 // TapWords says what a tap is; "" for one that is not in the list.
 func TapWords(tap string) string {

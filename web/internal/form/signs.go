@@ -91,6 +91,15 @@ func (a Ask) heading(name string, ids []water.Symptom) Heading {
 // signWords is a sign as a book has it.
 func signWords(id water.Symptom) string { return strings.ReplaceAll(string(id), "_", " ") }
 
+// signNames are all signs as a book has them.
+func signNames() []string {
+	var out []string
+	for _, d := range water.Symptoms() {
+		out = append(out, signWords(d.ID))
+	}
+	return out
+}
+
 func sorted(all []string) []string {
 	sort.Strings(all)
 	return all

@@ -69,6 +69,9 @@ func moment(date, clock string) (time.Time, error) {
 	return on, nil
 }
 
+// OneLine is a text as it can stand on one line of a book.
+func OneLine(s string) string { return line(s) }
+
 // line is a text as one line of a book, without marks that no keyboard writes.
 func line(s string) string {
 	words := strings.Join(strings.Fields(strings.ToValidUTF8(s, "")), " ")
