@@ -181,21 +181,32 @@ func (h House) top() float64 {
 	return peak.Flow.GPM()
 }
 
-// LongestQuiet is the longest stretch of the day outside all shifts, minutes; the
-// whole day without shifts, nothing round the clock.
-func (h House) LongestQuiet() (Clock, float64) {
-	if len(h.Shifts) == 0 {
-		return 0, dayMinutes
-	}
-	var from Clock
-	longest := 0.0
-	for _, s := range h.Shifts {
-		quiet := h.quietFrom(s.To)
-		if quiet > longest {
-			from, longest = s.To%dayMinutes, quiet
+// Quiet is a stretch of the day outside all shifts.
+type Quiet struct {
+	From    Clock
+	Minutes float64
+}
+
+// QuietHours are the stretches of the day outside all shifts, in the order in which
+// the shifts are listed; none round the clock, and none told without shifts.
+func (h House) QuietHours() []Quiet {
+	var all []Quiet
+	for i, s := range h.Shifts {
+		if minutes := h.quietFrom(s.To); minutes > 0 && !endsWith(h.Shifts[:i], s.To) {
+			all = append(all, Quiet{s.To % dayMinutes, minutes})
 		}
 	}
-	return from, longest
+	return all
+}
+
+// endsWith reports whether one of the shifts ends then.
+func endsWith(ss []Shift, t Clock) bool {
+	for _, s := range ss {
+		if s.To%dayMinutes == t%dayMinutes {
+			return true
+		}
+	}
+	return false
 }
 
 // quietFrom is how long no shift runs from a time on.
