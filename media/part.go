@@ -51,6 +51,8 @@ const (
 	TimerValve         Part = "control valve 1 in"
 	MeterValve         Part = "metered control valve 1 in"
 	LargeValve         Part = "control valve 1.5 in"
+	LargeMeterValve    Part = "metered control valve 1.5 in"
+	Interlock          Part = "valve interlock" // ties the valves of several vessels: one at a time
 	AirDrawValve       Part = "air-draw control valve 1 in"
 	PermanganatePot    Part = "permanganate regenerator"
 	BrineTank          Part = "brine tank"

@@ -14,7 +14,7 @@ import (
 )
 
 // bed is the granular bed of one size of one process at work, as bare numbers.
-// Vessels in parallel count as one bed of their joint area.
+// Vessels that serve together count as one bed of their joint area.
 type bed struct {
 	j       *Job
 	z       Size
@@ -22,7 +22,7 @@ type bed struct {
 	inPeak  water.State // and at the worst time
 	m       *media.Medium
 	grain   hydraulic.Grain
-	area    float64 // of all vessels, ft2
+	area    float64 // of all vessels that serve, ft2
 	depth   float64 // of the settled medium, in
 	active  float64 // share of the area that carries water: below one when channelled
 	bypass  float64 // share of the flow that goes round the bed
@@ -80,7 +80,7 @@ func newBed(j *Job, z Size, m media.Medium) *bed { return layBed(j, z, &filling{
 // layBed lays out the bed of a size, with the job's fault in it.
 func layBed(j *Job, z Size, m *filling) *bed {
 	set := j.Site.Factors
-	count := float64(max(1, z.Count))
+	count := float64(z.Serving())
 	how := j.beds(m)
 	b := &bed{
 		j: j, z: z, m: m.Medium, in: j.In, inPeak: j.In, grain: m.grain,

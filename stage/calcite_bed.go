@@ -68,7 +68,7 @@ func (n neutraliser) plant(b *bed) Outcome {
 	if washed {
 		o.Limits = w.withLimits(o.Limits, b.j.Site.Factors)
 		w.settle(o.Settings, b.j.Lean)
-		o.Washes = []Wash{w.record(WasteBackwash, b.z.Count)}
+		o.Washes = []Wash{w.record(WasteBackwash, b.z)}
 	}
 	if b.j.Lean {
 		return o

@@ -40,9 +40,10 @@ func (coatedSandFilter) Ways() []Way { return append(commonWays(), spentWay) }
 
 // coatedSandRefuse is the peak rate refused: with a free residual iron has turned
 // before the bed and manganese turns at once on it; without, both need their time
-// in it.
+// in it. The high rate is for the short peaks of a house: a wash-down of half an hour
+// is steady use.
 func coatedSandRefuse(j *Job, m *media.Medium) source.Factor {
-	if residual(j.In) {
+	if residual(j.In) && !j.longPeak() {
 		return m.ServiceRefuse
 	}
 	return coatedSandNoResidual

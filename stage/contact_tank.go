@@ -2,6 +2,7 @@ package stage
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"wellwright/formula"
@@ -19,8 +20,31 @@ type contactTank struct{}
 func (contactTank) ID() media.Process { return media.ContactTank }
 
 // Sizes are the tanks on the price list, then two and three of the large ones in
-// series.
-func (contactTank) Sizes(*Job) []Size {
+// series; in a workplace rows of them side by side too, and none that takes more
+// pressure than a stage may unless all do.
+func (contactTank) Sizes(j *Job) []Size {
+	zs := contactSizes()
+	if !j.Commercial() {
+		return zs
+	}
+	for _, v := range media.ContactTankSizes()[1:] {
+		for rows := 2; rows <= mostRows; rows++ {
+			zs = append(zs, Size{Volume: v, Tanks: 1, Count: rows, Turn: Abreast}, Size{Volume: v, Tanks: 2, Count: rows, Turn: Abreast})
+		}
+	}
+	most := j.Site.Factors.Of(stageLoss)
+	mild := slices.DeleteFunc(slices.Clone(zs), func(z Size) bool { return contactLoss(j, z).Clean.PSI() > most })
+	if len(mild) > 0 {
+		return mild
+	}
+	return zs
+}
+
+// mostRows is how many rows of contact tanks stand side by side: common practice.
+const mostRows = 3
+
+// contactSizes are those of a house.
+func contactSizes() []Size {
 	var zs []Size
 	sizes := media.ContactTankSizes()
 	for _, v := range sizes {
@@ -101,8 +125,14 @@ func (contactTank) stand(j *Job, z Size, q unit.Flow, share float64) water.State
 const mixedTanks = 4
 
 func contactMinutes(z Size, q unit.Flow, share float64) float64 {
-	return contactOf(z.Volume, float64(z.Tanks), q, share)
+	return contactOf(z.Volume, float64(z.Tanks), z.inRow(q), share)
 }
+
+// inRow is the flow through one of several rows of tanks side by side.
+func (z Size) inRow(q unit.Flow) unit.Flow { return unit.GPM(q.GPM() / float64(z.Vessels())) }
+
+// stock is how many tanks there are in all rows.
+func (z Size) stock() float64 { return float64(z.Tanks * z.Vessels()) }
 
 func minutesLong(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }
 
@@ -175,7 +205,7 @@ func credited(j *Job, z Size, q unit.Flow, out water.State) float64 {
 		f = 0
 	}
 	all := unit.Gal(z.Volume.Gal() * float64(z.Tanks))
-	return hydraulic.CTOf(out.FreeChlorine, hydraulic.T10(f, all, q)).MgMinPerL()
+	return hydraulic.CTOf(out.FreeChlorine, hydraulic.T10(f, all, z.inRow(q))).MgMinPerL()
 }
 
 // killed takes the counts down by the log of viruses that the CT would kill.
@@ -194,7 +224,7 @@ func killed(w, in water.State, ct float64) water.State {
 
 // contactLoss grows with the square of the flow through ports and fittings.
 func contactLoss(j *Job, z Size) Loss {
-	r := j.Peak.GPM() / contactLossFlow
+	r := z.inRow(j.Peak).GPM() / contactLossFlow
 	psi := unit.PSI(j.Site.Factors.Of(contactTankLoss) * r * r * float64(z.Tanks))
 	return Loss{Clean: psi, Dirty: psi}
 }
@@ -202,7 +232,7 @@ func contactLoss(j *Job, z Size) Loss {
 func contactNeeds(z Size) Needs {
 	return Needs{
 		Height: unit.Inches(80), NoFrost: true, // 80 in: upright tank, blow-down and fittings; common practice
-		Floor: unit.Ft2(6.25 * float64(z.Tanks)), // a 24 in tank in a 30 in square
+		Floor: unit.Ft2(6.25 * z.stock()), // a 24 in tank in a 30 in square
 	}
 }
 
@@ -210,7 +240,7 @@ func contactNeeds(z Size) Needs {
 func blowDown(j *Job, z Size) Wash {
 	gal := j.Site.Factors.Of(contactBlowDown)
 	return Wash{
-		Waste: WasteSludge, Gallons: unit.Gal(gal), Days: 30, Vessels: z.Tanks,
+		Waste: WasteSludge, Gallons: unit.Gal(gal), Days: 30, Vessels: int(z.stock()),
 		Need: unit.GPM(blowDownGPM), Have: j.pumpFlow(), Minutes: gal / blowDownGPM, Whole: gal / blowDownGPM,
 	}
 }
@@ -227,7 +257,7 @@ func (contactTank) working(j *Job, z Size, share, minutes float64) {
 	}
 	sym := formula.Sym
 	j.Site.Working.Add(contactTimeFormula().Step(ContactMin, minutes, "min",
-		formula.Syms(sym("f", share, ""), sym("V", z.Volume.Gal(), "gal"), sym("n", float64(z.Tanks), ""), sym("Q", j.Peak.GPM(), "gpm")),
+		formula.Syms(sym("f", share, ""), sym("V", z.Volume.Gal(), "gal"), sym("n", float64(z.Tanks), ""), sym("Q", z.inRow(j.Peak).GPM(), "gpm")),
 		j.Site.Factors.In(contactShare)))
 }
 

@@ -13,7 +13,7 @@ import (
 // that it wants: no more than the pump was measured to give, its well's yield and
 // casing storage. The tank that is there is left out of the count, since a wash
 // may begin as the pump starts; of a larger one bought to help, most of the
-// drawdown.
+// drawdown. Branches on raw water, and a house without quiet hours, draw meanwhile.
 func (j *Job) WashSupply(z Size) (s hydraulic.Supply, floor unit.Pressure) {
 	set := j.Site.Factors
 	s = j.Supply
@@ -27,6 +27,7 @@ func (j *Job) WashSupply(z Size) (s hydraulic.Supply, floor unit.Pressure) {
 	if most, ok := j.measuredFlow(); ok {
 		s.Pump = s.Pump.Throttled(most)
 	}
+	s.HouseDraw = j.besides()
 	return s, unit.PSI(set.Of(washPressure))
 }
 

@@ -15,7 +15,7 @@ func Factors() []source.Factor {
 		contactFactors, neutraliserFactors,
 		aerationFactors, storageFactors,
 		bedFactors, greensandFactors, airFactors, carbonFactors,
-		softenerFactors, cartridgeFactors, lampFactors, membraneFactors,
+		softenerFactors, turnFactors, cartridgeFactors, lampFactors, membraneFactors,
 		anionFactors, nitrateFactors, tanninFactors, adsorberFactors, radonFactors, ozoneFactors, membraneOutputFactors,
 	)
 }

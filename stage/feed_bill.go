@@ -69,7 +69,7 @@ func (f feed) working(j *Job) {
 
 // contactBill is what contact tanks ask to be bought.
 func contactBill(z Size) cost.Bill {
-	n := float64(z.Tanks)
+	n := z.stock()
 	b := cost.Bill{
 		First: []cost.Line{
 			{Part: media.Connections, Amount: 1, Why: "bypass, sample tap and blow-down"},

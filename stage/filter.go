@@ -40,7 +40,7 @@ func (b *bed) serve(s filterSpec) (Outcome, washing, error) {
 	if o.Out, _, err = b.pass(b.in, b.j.Typical()); err != nil {
 		return o, w, err
 	}
-	wash := w.record(WasteBackwash, b.z.Count)
+	wash := w.record(WasteBackwash, b.z)
 	wash.Whole += s.drawMin
 	o.Washes = []Wash{wash}
 	o.Loss, o.Needs = b.loss(w), b.needs()
@@ -75,6 +75,7 @@ func (b *bed) withService(ls []Limit, s filterSpec) []Limit {
 			Say: "the water runs through too fast at peak: what it should hold passes", Kind: refuse.Kind, From: refuse.From},
 		Limit{ID: "service_rate", Have: have, Need: caution.Value, Unit: "gpm/ft2", AtMost: true, Soft: true,
 			Say: "fast for this medium at peak: a part may pass", Kind: caution.Kind, From: caution.From})
+	ls = b.j.whileWashing(ls, b.z, b.z.Vessel.Area.Ft2(), refuse, "gpm/ft2")
 	if b.depth < b.m.MinBed.Inches() {
 		ls = append(ls, Limit{ID: "bed_depth", Have: b.depth, Need: b.m.MinBed.Inches(), Unit: "in", Soft: true,
 			Say: "the bed is shallower than the medium is meant to stand", Kind: source.CommonPractice, From: "media data sheets of the trade"})
@@ -98,13 +99,12 @@ func (b *bed) describe(s Settings) {
 
 // loss is the pressure taken at peak, clean and just before a wash.
 func (b *bed) loss(w washing) Loss {
-	each := b.j.Peak.GPM() / float64(max(1, b.z.Count))
 	rate := unit.GPMPerFt2(b.loading(b.j.Peak))
 	clean := b.grain.HeadLoss(rate, unit.Inches(b.depth), b.j.In.Temperature)
 	share := math.Max(1, w.days) / math.Max(w.metered, 1)
 	dirty := hydraulic.DirtyLoss(clean, unit.PSI(b.j.Site.Factors.Of(hydraulic.TerminalLoss)),
 		hydraulic.LbPerFt2(share), hydraulic.LbPerFt2(1))
-	valve := b.valveLoss(each)
+	valve := b.valveLoss(b.each())
 	return Loss{Clean: unit.PSI(clean.PSI() + valve), Dirty: unit.PSI(dirty.PSI() + valve)}
 }
 
@@ -185,7 +185,7 @@ func (b *bed) cautions(w washing, s Settings) []string {
 		cs = append(cs, c)
 	}
 	if b.z.Count > 1 {
-		cs = append(cs, fmt.Sprintf("%d vessels side by side: wash one after the other, never two at once; while one washes the house runs through what is left, so much faster.", b.z.Count))
+		cs = append(cs, fmt.Sprintf("%d vessels side by side: wash one after the other, never two at once; while one washes the house runs through what is left, so much faster: at its peak %.1f gpm/ft2.", b.z.Count, b.j.Peak.GPM()/(b.z.Vessel.Area.Ft2()*float64(b.z.left()))))
 	} else {
 		cs = append(cs, fmt.Sprintf("While it washes, about %.0f minutes, the house gets untreated water: set it for the night.", w.minutes+w.rinse+w.draw))
 	}
@@ -218,21 +218,27 @@ var filterVessels = [...]string{"8 x 44", "9 x 48", "10 x 54", "12 x 52", "13 x 
 
 // bedSizes are the sizes worth trying for a medium, cheapest first: single
 // vessels, two and three in parallel, and those that a larger pressure tank can
-// help to wash. Where none comes near both its wash and its service rate, the
-// least bad one stands for all, so that its first limit can be told.
+// help to wash; of a workplace more and larger ones. Where none comes near both its
+// wash and its service rate, the least bad one stands for all, so that its first
+// limit can be told.
 func (j *Job) bedSizes(m media.Medium, refuse float64, vessels []string) []Size {
 	t := sizing{
+		job: j, medium: &m, work: j.Commercial(), away: j.lull().Share,
 		rate: j.Site.Factors.Of(m.Backwash), refuse: refuse, peak: math.Max(j.Peak.GPM(), leastFlow),
 		slow:  slowest * j.Site.Factors.Of(m.ServiceCaution),
 		plain: j.washFlow(Size{}, j.Site.Factors.Of(m.WashMinutes)),
 		lent:  j.washFlow(Size{Lent: largestLent}, j.Site.Factors.Of(m.WashMinutes)),
 		least: -1,
 	}
-	for n := 1; n <= mostVessels && !(n > 2 && t.sound); n++ {
-		for _, name := range vessels {
-			v, ok := media.VesselNamed(name)
-			if ok && v.Bed.Inches() >= shallowest*m.MinBed.Inches() {
-				t.try(Size{Vessel: v, Count: n, Media: v.Fill})
+	most := mostVessels
+	if t.work {
+		vessels, most = t.more(vessels), mostAtWork
+	}
+	all := vesselsNamed(vessels...)
+	for n := 1; n <= most && !(n > 2 && t.sound); n++ {
+		for _, v := range all {
+			if v.Bed.Inches() >= shallowest*m.MinBed.Inches() {
+				t.try(Size{Vessel: v, Count: n, Turn: t.turn(n), Media: v.Fill})
 			}
 		}
 	}
@@ -244,6 +250,10 @@ func (j *Job) bedSizes(m media.Medium, refuse float64, vessels []string) []Size 
 
 // sizing gathers the sizes worth trying.
 type sizing struct {
+	job          *Job
+	medium       *media.Medium
+	work         bool    // more than a household: larger and more vessels, and their pressure counts
+	away         float64 // share of the peak asked while one is washed: above 0 there is no quiet hour
 	rate, refuse float64 // wash and service, gpm/ft2
 	peak         float64 // gpm
 	slow         float64 // service at peak below which more vessel gains nothing, gpm/ft2
@@ -254,14 +264,31 @@ type sizing struct {
 	least        float64
 }
 
+// more adds the vessels of a workplace to those of a process that is built in all of
+// a house's.
+func (t *sizing) more(vessels []string) []string {
+	if len(vessels) < len(filterVessels) {
+		return vessels
+	}
+	return append(slices.Clone(vessels), commercialVessels[2:]...)
+}
+
+// turn is how so many vessels share the work here.
+func (t *sizing) turn(n int) Turn {
+	if t.away > 0 && n > 1 {
+		return Standby
+	}
+	return InTurn
+}
+
 func (t *sizing) try(z Size) {
 	one := z.Vessel.Area.Ft2()
 	area := one * float64(z.Count)
-	serve, washed, helped := t.refuse*area/t.peak, t.plain/(t.rate*one), t.lent/(t.rate*one)
+	serve, washed, helped := t.serving(z), t.plain/(t.rate*one), t.lent/(t.rate*one)
 	if worth := math.Min(serve, washed); worth > t.least {
 		t.best, t.least = z, worth
 	}
-	if serve < nearly || (t.sound && t.peak/area < t.slow) {
+	if serve < nearly || (t.sound && t.peak/area < t.slow) || t.work && !newBed(t.job, z, *t.medium).modest() {
 		return
 	}
 	if washed >= nearly {
@@ -275,6 +302,17 @@ func (t *sizing) try(z Size) {
 	}
 }
 
+// serving is the rate that the medium allows over what is asked of it, at peak and,
+// without quiet hours, of those left while one is washed.
+func (t *sizing) serving(z Size) float64 {
+	one := z.Vessel.Area.Ft2()
+	serve := t.refuse * one * float64(z.Count) / t.peak
+	if t.away > 0 {
+		serve = math.Min(serve, t.refuse*one*float64(z.left())/(t.away*t.peak))
+	}
+	return serve
+}
+
 // What is worth trying. Kind: judgement, so that few sizes are tried and none
 // that could win is missed.
 const (
@@ -282,6 +320,7 @@ const (
 	shallowest  = 0.8 // of the least bed depth of the medium
 	slowest     = 0.5 // of the medium's cautious service rate
 	mostVessels = 3
+	mostAtWork  = 6 // in a workplace
 )
 
 // largestLent is the pressure tank bought to help a wash: the largest of the

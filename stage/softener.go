@@ -7,6 +7,7 @@ import (
 	"wellwright/formula"
 	"wellwright/hydraulic"
 	"wellwright/media"
+	"wellwright/source"
 	"wellwright/unit"
 	"wellwright/water"
 )
@@ -39,12 +40,15 @@ func (softener) Run(j *Job, z Size) Outcome {
 	o.Limits = w.withLimits(o.Limits, j.Site.Factors)
 	o.Limits = o.Limits[:len(o.Limits)-2] // its interval is its own
 	o.Limits = append(o.Limits, x.limits(j.Site.Factors)...)
+	if z.Turn == Twin {
+		o.Limits = append(o.Limits, j.regeneratingAtPeak(z, w.need, w.minutes))
+	}
 	o.Out, _ = b.soften(x, j.Typical())
 	b.describe(o.Settings)
 	x.settle(o.Settings, j.Lean)
 	o.Washes = []Wash{{
 		Waste: WasteBrine, Need: unit.GPM(w.need), Have: unit.GPM(w.have), Minutes: w.minutes, Whole: regenerationMinutes,
-		Gallons: unit.Gal(x.gallons), Days: x.days, Vessels: max(1, z.Count),
+		Gallons: unit.Gal(x.gallons), Days: x.days * float64(z.Vessels()) / float64(z.Serving()), Vessels: z.Vessels(), Turn: z.Turn,
 	}}
 	o.Needs, o.Loss = b.needs(), b.softenerLoss()
 	o.Needs.Salt = true
@@ -55,7 +59,7 @@ func (softener) Run(j *Job, z Size) Outcome {
 	o.AtPeak, _ = b.soften(x, j.Peak)
 	o.Settings[BackwashGPM], o.Settings[BackwashMin] = w.need, w.minutes
 	o.Bill = b.softenerBill(x)
-	o.Cautions, o.WillNot = x.cautions(j), x.willNot(j)
+	o.Cautions, o.WillNot = x.cautions(j, z), x.willNot(j)
 	x.work(j)
 	return o
 }
@@ -74,12 +78,13 @@ type exchange struct {
 	load               float64 // grains a day
 	metered            float64 // days by meter, with the reserve kept
 	longest            float64 // override, days
-	days               float64 // whole days it is set to
+	days               float64 // that one charge runs: whole days where it waits for the night
 	gallons            float64 // of one regeneration
 	saltYear           float64 // lb
 	sodium             float64 // added for the hardness, mg/L
 	heel               float64 // share of the sites never regenerated
-	vessels            float64
+	serving            float64 // vessels whose charge runs at one time
+	turn               Turn
 	iron               bool // it is there for the iron
 }
 
@@ -89,7 +94,8 @@ type exchange struct {
 //
 //	setting   compensated hardness in whole grains a gallon
 //	capacity  by salt dose, grains
-//	Q         gal/day;  reserve days of use kept back
+//	Q         gal/day;  reserve days of use kept back, none by a twin: it is
+//	          regenerated when its charge is spent, at any hour
 //
 // Source: trade practice; the arithmetic of any valve's programming sheet.
 func (b *bed) exchange() exchange {
@@ -98,26 +104,53 @@ func (b *bed) exchange() exchange {
 	low, mid, high := set.Range(softenerAllowance)
 	x.setting = math.Max(1, math.Round(j.Compensated(mid)))
 	x.low, x.high = math.Max(1, math.Round(j.Compensated(low))), math.Max(1, math.Round(j.Compensated(high)))
-	n, ft3 := float64(max(1, b.z.Count)), b.z.Media.Ft3()
+	n, ft3 := float64(b.z.Serving()), b.z.Media.Ft3()
 	perFt3 := capacityAt(set, x.salt/ft3)
 	if j.Fault == ResinFouled {
 		perFt3 *= fouledCapacity
 	}
-	x.vessels = n
+	x.serving, x.turn = n, b.z.Turn
 	x.capacity = n * ft3 * perFt3
 	x.heel = 1 - math.Min(perFt3/fullCapacity, 0.95)
 	x.load = x.setting * j.Daily.GalPerDay()
-	x.metered = meteredDays(x.capacity, x.load, set.Of(softenerReserve))
+	x.metered = meteredDays(x.capacity, x.load, reserveOf(set, x.turn))
 	x.longest = set.Of(softenerLongest)
 	if x.iron {
 		x.longest = set.Of(softenerIronDays)
 	}
-	x.days = math.Max(1, math.Floor(math.Min(x.metered, x.longest)+1e-9))
+	x.days = x.set(math.Min(x.metered, x.longest))
 	x.gallons = ft3 * set.Of(softenerWater)
 	x.saltYear = saltAYear(n, x.salt, x.days)
 	x.sodium = sodiumFor(j.In.Hardness())
 	return x
 }
+
+// reserveOf is the days of use kept back: none by twins.
+func reserveOf(set source.Set, t Turn) float64 {
+	if t == Twin {
+		return 0
+	}
+	return set.Of(softenerReserve)
+}
+
+// kept is the reserve as the working shows it.
+func (x exchange) kept(set source.Set) source.Factor {
+	f := set.In(softenerReserve)
+	f.Value = reserveOf(set, x.turn)
+	return f
+}
+
+// set is the run that a softener is set to: a twin's to the hour, else whole days,
+// since it regenerates at night.
+func (x exchange) set(days float64) float64 {
+	if x.turn == Twin {
+		return math.Max(days, shortestRun)
+	}
+	return math.Max(1, math.Floor(days+1e-9))
+}
+
+// shortestRun keeps a division whole, days.
+const shortestRun = 0.01
 
 // meteredDays is how long a capacity lasts at a load, less the days kept back.
 func meteredDays(capacity, load, reserve float64) float64 {
@@ -226,23 +259,23 @@ const (
 // softenerLoss is that of resin and valve; rust in it comes out with each wash,
 // so that the dirty loss stays near the clean one unless particles come in.
 func (b *bed) softenerLoss() Loss {
-	each := b.j.Peak.GPM() / float64(max(1, b.z.Count))
 	clean := b.grain.HeadLoss(unit.GPMPerFt2(b.loading(b.j.Peak)), unit.Inches(b.depth), b.j.In.Temperature)
 	mud := b.loadAll() / math.Max(b.hold, 1) * float64(softenerMudDays)
 	dirty := hydraulic.DirtyLoss(clean, unit.PSI(b.j.Site.Factors.Of(hydraulic.TerminalLoss)),
 		hydraulic.LbPerFt2(math.Min(1, mud)), hydraulic.LbPerFt2(1))
-	valve := b.valveLoss(each)
+	valve := b.valveLoss(b.each())
 	return Loss{Clean: unit.PSI(clean.PSI() + valve), Dirty: unit.PSI(dirty.PSI() + valve)}
 }
 
 const softenerMudDays = 3 // days of mud in the resin before a wash with iron: common practice
 
-func (x exchange) cautions(j *Job) []string {
+func (x exchange) cautions(j *Job, z Size) []string {
 	cs := []string{"Brine goes to a drain with an air gap, and to a septic system only where the local health department allows it."}
 	if x.iron {
 		cs = append(cs, fmt.Sprintf("It takes the iron: regenerate every %.0f days whatever the meter says, and dose resin cleaner with the salt.", x.days),
 			"Resin cleaner of the reducing kind gives off a choking gas with acid: ventilate, and never mix it.")
 	}
+	cs = append(cs, x.turns(z)...)
 	if j.Site.House.LowSodium {
 		cs = append(cs, fmt.Sprintf("It adds about %.0f mg/L of sodium, and someone here must limit sodium: drink from a reverse-osmosis tap or use potassium chloride, on a doctor's word.", x.sodium))
 	}
@@ -265,7 +298,7 @@ func (x exchange) settle(s Settings, lean bool) {
 	}
 	s[HardnessLowGPG], s[HardnessHighGPG], s[SaltLb] = x.low, x.high, x.salt
 	s[CapacityGrains], s[LoadGrainsPerDay], s[DaysBetween] = x.capacity, x.load, x.days
-	s[BrineGal], s[BrineGalPerYear] = x.gallons, x.gallons*daysPerYear/x.days
+	s[BrineGal], s[BrineGalPerYear] = x.gallons, x.serving*x.gallons*daysPerYear/x.days
 }
 
 func (x exchange) work(j *Job) {
@@ -278,9 +311,9 @@ func (x exchange) work(j *Job) {
 		formula.Syms(sym("H", w.Hardness().GPG(), "gpg"), sym("Fe", w.Ferrous.MgPerL()+w.Particulate.MgPerL(), "mg/L"), sym("Mn", w.TotalManganese().MgPerL(), "mg/L")),
 		set.In(softenerAllowance), set.In(softenerManganese)))
 	add(softenerDaysFormula().Step(DaysBetweenMetered, x.metered, "days",
-		formula.Syms(sym("C", x.capacity, "grains"), sym("H' Q", x.load, "grains/day")), set.In(softenerReserve)))
+		formula.Syms(sym("C", x.capacity, "grains"), sym("H' Q", x.load, "grains/day")), x.kept(set)))
 	add(saltFormula().Step(SaltLbPerYear, x.saltYear, "lb",
-		formula.Syms(sym("s", x.salt, "lb"), sym("t", x.days, "days"), sym("n", x.vessels, ""))))
+		formula.Syms(sym("s", x.salt, "lb"), sym("t", x.days, "days"), sym("n", x.serving, ""))))
 	add(sodiumFormula().Step(SodiumAddedMgL, x.sodium, "mg/L", formula.Syms(sym("H", w.Hardness().MgPerLAsCaCO3(), "mg/L as CaCO3"))))
 }
 

@@ -11,24 +11,20 @@ import (
 // softenerVessels are the common sizes, 1.0 to 3.0 ft3.
 var softenerVessels = [...]string{"9 x 48", "10 x 54", "12 x 52", "13 x 54", "14 x 65"}
 
-// Sizes returns the smallest softener for the house at the usual salt dose. A
-// larger one saves a little salt and costs floor, resin and rinse.
+// Sizes returns the smallest softener for the house at the usual salt dose: a larger
+// one saves a little salt and costs floor, resin and rinse. Where no single vessel of
+// a house does, larger and more of them are tried.
 func (softener) Sizes(j *Job) []Size {
 	m := fillingOf(media.Softener)
-	mode := Resin8
-	if j.In.FreeChlorine.MgPerLAsCl2() > j.Site.Factors.Of(softenerChlorine)/2 {
-		mode = Resin10 // the residual swings: leave it room
-	}
 	var all []softenerChoice
-	for _, name := range softenerVessels {
-		v, ok := media.VesselNamed(name)
-		if !ok {
-			continue
+	for _, v := range vesselsNamed(softenerVessels[:]...) {
+		c := j.softenerChoice(m, v, 1, InTurn)
+		if c.short >= 1-1e-9 && !(j.Commercial() && !c.modest) {
+			return []Size{c.size}
 		}
-		z := Size{Vessel: v, Count: 1, Media: v.Fill, Mode: mode, Settings: Settings{SaltLb: math.Round(j.saltDose()*v.Fill.Ft3()*10) / 10}}
-		all = append(all, softenerChoice{z, shortfall(layBed(j, z, m))})
+		all = append(all, c)
 	}
-	return chosen(all)
+	return j.workSizes(m, all)
 }
 
 // saltDose is the salt of one regeneration, lb/ft3: no less where there is iron to
@@ -41,32 +37,21 @@ func (j *Job) saltDose() float64 {
 	return dose
 }
 
-// softenerChoice is a size and how near it comes to doing: above one it does.
+// softenerChoice is a size and how near it comes to doing: above one it does. Modest
+// says that it takes no more pressure than one stage may.
 type softenerChoice struct {
-	size  Size
-	short float64
+	size   Size
+	short  float64
+	modest bool
 }
 
-// shortfall is the lesser of the steady rate and the interval over what is asked.
+// shortfall is the least of the steady rate, that of the vessels left while one is
+// regenerated, and the interval, over what is asked.
 func shortfall(b *bed) float64 {
 	set := b.j.Site.Factors
-	rate := set.Of(softenerRate) * b.z.Media.Ft3() / math.Max(b.j.Peak.GPM(), leastFlow)
-	return math.Min(rate, b.exchange().metered/set.Of(softenerLeastDays))
-}
-
-// chosen is the smallest vessel that keeps to the steady rate and runs the least
-// whole days; if none does, the one that comes nearest.
-func chosen(all []softenerChoice) []Size {
-	best := 0
-	for i, c := range all {
-		if c.short >= 1-1e-9 {
-			return []Size{c.size}
-		}
-		if c.short > all[best].short {
-			best = i
-		}
-	}
-	return []Size{all[best].size}
+	steady := set.Of(softenerRate)
+	rate := steady * b.z.Media.Ft3() * float64(b.z.Serving()) / math.Max(b.j.Peak.GPM(), leastFlow)
+	return math.Min(math.Min(rate, b.whileAway(steady)), b.exchange().metered/b.z.leastDays(set))
 }
 
 func resinPart(mode string) media.Part {
@@ -137,25 +122,17 @@ func (j *Job) disinfected() bool {
 func (b *bed) resinRates() []Limit {
 	set := b.j.Site.Factors
 	refuse, caution := set.In(softenerPeakRate), set.In(softenerRate)
-	have := b.j.Peak.GPM() / (b.z.Media.Ft3() * float64(max(1, b.z.Count)))
-	return []Limit{
+	have := b.j.Peak.GPM() / (b.z.Media.Ft3() * float64(b.z.Serving()))
+	ls := []Limit{
 		{ID: "service_rate", Have: have, Need: refuse.Value, Unit: "gpm/ft3", AtMost: true, Say: "too fast at peak: hardness and iron leak", Kind: refuse.Kind, From: refuse.From},
 		{ID: "service_rate", Have: have, Need: caution.Value, Unit: "gpm/ft3", AtMost: true, Soft: true, Say: "fast at peak for steady use", Kind: caution.Kind, From: caution.From},
 	}
-}
-
-// limits are those of the interval.
-func (x exchange) limits(set source.Set) []Limit {
-	f := set.In(softenerReserve)
-	return []Limit{
-		{ID: "regeneration_interval", Have: x.metered, Need: 1, Unit: "days", Say: "the resin does not last a day with its reserve", Kind: f.Kind, From: f.From},
-		{ID: "regeneration_interval", Have: x.metered, Need: 2, Unit: "days", Soft: true, Say: "it regenerates nearly daily: take more resin", Kind: f.Kind, From: f.From},
-	}
+	return b.j.whileWashing(ls, b.z, b.z.Media.Ft3(), refuse, "gpm/ft3")
 }
 
 // softenerBill is what a softener asks to be bought.
 func (b *bed) softenerBill(x exchange) cost.Bill {
-	n, ft3 := float64(max(1, b.z.Count)), b.z.Media.Ft3()
+	n, ft3 := float64(b.z.Vessels()), b.z.Media.Ft3()
 	resin := resinPart(b.z.Mode)
 	low, mid, high := b.j.Site.Factors.Range(b.m.Life)
 	if x.iron {
@@ -163,18 +140,17 @@ func (b *bed) softenerBill(x exchange) cost.Bill {
 	}
 	life := cost.Years{Low: low, Mid: mid, High: high}
 	bill := cost.Bill{
-		First: []cost.Line{
-			{Part: b.z.Vessel.Part(), Amount: n, Why: "vessel"}, {Part: resin, Amount: n * ft3, Why: "resin"},
-			{Part: media.MeterValve, Amount: n, Why: "metered regeneration"}, {Part: media.BrineTank, Amount: 1, Why: "salt"},
-			{Part: media.Connections, Amount: 1, Why: "bypass, sample taps and gauges"}, {Part: media.DrainLine, Amount: 1, Why: "drain with an air gap"},
-			{Part: media.LabourHour, Amount: filterHours, Why: "fitting and start-up"},
-		},
+		First: append(b.vesselLines(resin),
+			cost.Line{Part: media.BrineTank, Amount: brineTanks(x.salt), Why: "salt"},
+			cost.Line{Part: media.Connections, Amount: n, Why: "bypass, sample taps and gauges"}, cost.Line{Part: media.DrainLine, Amount: 1, Why: "drain with an air gap"},
+			cost.Line{Part: media.LabourHour, Amount: filterHours, Why: "fitting and start-up"},
+		),
 		Yearly: []cost.Use{{Part: media.SaltLb, PerYear: x.saltYear, Why: "regeneration"}},
 		Renewals: []cost.Renewal{
 			{Part: resin, Amount: n * ft3, EveryYears: life, Why: "life of the resin"},
-			{Part: media.LabourHour, Amount: rebedHours, EveryYears: life, Why: "new resin"},
+			{Part: media.LabourHour, Amount: n * rebedHours, EveryYears: life, Why: "new resin"},
 		},
-		Hours: softenerUpkeep + x.saltYear*saltHours,
+		Hours: n*softenerUpkeep + x.saltYear*saltHours,
 	}
 	if x.iron {
 		lb := b.j.Site.Factors.Of(softenerCleaner) * n * ft3 * monthsPerYear / ozPerLb

@@ -124,7 +124,8 @@ type Process interface {
 // Size is what is bought. Unused fields are zero.
 type Size struct {
 	Vessel   media.Vessel // one vessel
-	Count    int          // vessels in parallel, washed one after the other
+	Count    int          // vessels side by side
+	Turn     Turn         // how they share the work
 	Media    unit.Volume  // in each vessel
 	Volume   unit.Volume  // of one contact, storage or aeration tank
 	Tanks    int          // such tanks in series
@@ -190,8 +191,8 @@ const (
 	WasteSludge       Waste = "tank blow-down"
 )
 
-// Wash is one regular wash of one vessel; Vessels of them are washed one after
-// the other.
+// Wash is one regular wash of one vessel; Vessels of them are washed, never two at
+// once.
 type Wash struct {
 	Waste   Waste
 	Need    unit.Flow
@@ -201,6 +202,7 @@ type Wash struct {
 	Gallons unit.Volume
 	Days    float64 // between washes of one vessel
 	Vessels int
+	Turn    Turn // of those vessels: other than InTurn, a wash need not wait for quiet hours
 }
 
 // PerDay is the waste of a wash, averaged.

@@ -147,10 +147,10 @@ func (w washing) withLimits(ls []Limit, set source.Set) []Limit {
 const washFrom = "backwash rate of the medium on the area of the vessel, against measured pump flow"
 
 // record is the wash as the outcome keeps it.
-func (w washing) record(waste Waste, count int) Wash {
+func (w washing) record(waste Waste, z Size) Wash {
 	return Wash{
 		Waste: waste, Need: unit.GPM(w.need), Have: unit.GPM(w.have), Minutes: w.minutes,
-		Whole: w.minutes + w.rinse, Gallons: unit.Gal(w.gallons), Days: math.Max(1, w.days), Vessels: max(1, count),
+		Whole: w.minutes + w.rinse, Gallons: unit.Gal(w.gallons), Days: math.Max(1, w.days), Vessels: z.Vessels(), Turn: z.Turn,
 	}
 }
 
