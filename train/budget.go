@@ -5,7 +5,6 @@ import (
 
 	"wellwright/media"
 	"wellwright/source"
-	"wellwright/stage"
 )
 
 // PressureBudget is the pressure from cut-in to the top fixture at house peak.
@@ -51,42 +50,6 @@ func (b PressureBudget) limits(f source.Set, g *gathered) {
 		soft(true, least("pressure_comfort", b.Left, f.Of(goodPressure), "psi", "showers feel weak at peak when the beds are dirty: wash in time, or raise the switch", common)),
 		soft(true, most("clean_loss", b.Clean, f.Of(cleanLoss), "psi", "the train takes much pressure even when clean", common)),
 	)
-}
-
-// Nights is how the washes are spread so that no two meet.
-type Nights struct {
-	Longest float64 // minutes of washing on the fullest night
-	Hours   []Slot
-}
-
-// Slot is the wash of one vessel of one stage: its start after midnight in
-// minutes and how long it lasts.
-type Slot struct {
-	Stage, Vessel  int
-	Start, Minutes float64
-	Days           float64
-}
-
-// nights lays the washes of the leading water one after the other from midnight,
-// each vessel in its own slot, as if all fell on one night.
-func (c *carried) nights() Nights {
-	var n Nights
-	for k, l := range c.links {
-		for _, w := range l.Outcomes[c.lead].Washes {
-			for v := range max(w.Vessels, 1) {
-				n.Hours = append(n.Hours, Slot{Stage: k, Vessel: v + 1, Start: n.Longest, Minutes: w.Whole, Days: w.Days})
-				n.Longest += w.Whole + apartMinutes
-			}
-		}
-	}
-	return n
-}
-
-// apartMinutes is left between two washes for the tank and well to recover.
-const apartMinutes = 10
-
-func (n Nights) limit(f source.Set) stage.Limit {
-	return soft(true, most("wash_night", n.Longest, f.Of(nightMinutes), "min", "the washes do not fit one night: set them on different nights", common))
 }
 
 var (

@@ -219,8 +219,8 @@ func (c *carried) supplyLimits(i int, g *gathered) {
 		soft(true, least("peak_flow", have, d.Supply.Peak.GPM(), "gpm", "the supply cannot follow the house at its peak: taps sag when two uses meet", common)),
 		least("well_yield_per_day", d.Supply.Hydraulic.Yield.GalPerDay(), (use+waste)*f.Of(yieldSpare), "gal/day", "the well cannot give a day's use and the washes", common),
 		soft(true, most("waste_share", waste/max(use, 1), f.Of(wasteMost), "of use", "the washes use much water", common)),
-		c.nights().limit(f),
 	)
+	c.nightLimits(i, g)
 }
 
 func (c *carried) wastePerDay(i int) float64 {
