@@ -18,7 +18,9 @@ func (j *Job) arsenicForms(w water.State) chem.ArsenicAmounts {
 }
 
 // arsenicTurned lets what oxidises in a vessel turn arsenic (III) too: free chlorine
-// and permanganate. Air and combined chlorine turn next to none.
+// and permanganate. Air turns none (Lowry and Lowry 2002, EPA/600/R-01/102: aeration
+// and five days of storage did not; what iron took of it, it took as arsenic (III)),
+// combined chlorine next to none.
 func (j *Job) arsenicTurned(w water.State, x, y *chem.Mix, c *chem.Conditions, t time.Duration) water.State {
 	iii := w.Arsenic.MgPerL() - w.ArsenicV.MgPerL()
 	if iii <= arsenicTrace*w.Arsenic.MgPerL() || x.FreeChlorine.MgPerLAsCl2() <= 0 && x.Permanganate.MgPerL() <= 0 {
