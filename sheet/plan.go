@@ -90,7 +90,7 @@ func alertWord(x plan.Alert) string {
 	switch {
 	case x.Rank == 1:
 		return "STOP NOW: "
-	case x.Met:
+	case x.Met, x.Rank >= 3:
 		return "watch: "
 	}
 	return "act: "
