@@ -19,6 +19,7 @@ type Household struct {
 	LowSodium      bool // someone is told to limit sodium
 	ColiformBefore bool // a sample before this one held coliform
 	Serves         int  // people a day, when more than the household; zero is the household
+	Connections    int  // service connections, when more than one
 }
 
 // Outcome is how one test stands to one limit.
@@ -75,7 +76,24 @@ var publicPeople = source.Factor{Name: "limits_public_people", What: "people a d
 	Value: 25, Kind: source.Published, From: "40 CFR 143.2 (definition of a public water system; also 15 connections)"}
 
 // Factors returns every factor of this room.
-func Factors() []source.Factor { return []source.Factor{watchShare, infantManganese, publicPeople} }
+func Factors() []source.Factor {
+	return []source.Factor{watchShare, infantManganese, publicPeople, publicConnections}
+}
+
+// publicConnections is the number of service connections that does the same.
+var publicConnections = source.Factor{Name: "limits_public_connections", What: "service connections that make a supply public", Unit: "connections",
+	Value: 15, Kind: source.Published, From: "40 CFR 143.2 (definition of a public water system; also 25 people)"}
+
+// Public says what makes a supply a public one in US law; "" of a private one.
+func Public(set source.Set, who Household) string {
+	switch people, taps := set.Of(publicPeople), set.Of(publicConnections); {
+	case float64(who.Serves) >= people:
+		return fmt.Sprintf("%d people a day drink here: in the United States %g on 60 days a year make", who.Serves, people)
+	case float64(who.Connections) >= taps:
+		return fmt.Sprintf("%d service connections hang on this well: in the United States %g make", who.Connections, taps)
+	}
+	return ""
+}
 
 // Judge lays a report against the table, gravest finding first. Every analyte
 // that has a limit gets at least one finding, so that what was met is said too.
@@ -119,11 +137,12 @@ type judge struct {
 
 // publicSupply flags a supply that is more than a household's.
 func (j judge) publicSupply() (Finding, bool) {
-	if float64(j.who.Serves) < j.set.Of(publicPeople) {
+	why := Public(j.set, j.who)
+	if why == "" {
 		return Finding{}, false
 	}
 	return Finding{ID: "public_supply", Rank: 2, Outcome: Undecided, Kind: publicPeople.Kind, From: publicPeople.From,
-		Say: fmt.Sprintf("%d people a day drink here: in the United States %g on 60 days a year make a public water supply, on which these limits bind", j.who.Serves, j.set.Of(publicPeople)),
+		Say: why + " a public water supply, on which these limits bind",
 		Do:  "ring the drinking-water office of the state, province or country before anything is changed"}, true
 }
 
@@ -362,6 +381,9 @@ func lowSide(f Finding) bool {
 func (t Table) Standing(who Household) string {
 	if float64(who.Serves) >= publicPeople.Value {
 		return fmt.Sprintf("%d people a day may make this a public supply: the limits of %s may bind. Ring the drinking-water office.", who.Serves, t.From)
+	}
+	if float64(who.Connections) >= publicConnections.Value {
+		return fmt.Sprintf("%d service connections may make this a public supply: the limits of %s may bind. Ring the drinking-water office.", who.Connections, t.From)
 	}
 	return fmt.Sprintf("Advice, not law: for a private well the values of %s on %s bind only where the state, county or local board of health says so.",
 		t.From, t.Date.Format(time.DateOnly))

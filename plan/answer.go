@@ -147,7 +147,18 @@ type Option struct {
 
 	Pressure Pressure `json:"pressure"`
 	Night    []Slot   `json:"night"`
+	AtOnce   *AtOnce  `json:"washes_at_once"` // null: there are no two
 	Parts    []Part   `json:"parts"`
+}
+
+// AtOnce is the two greatest washes of a train put on pump and well at one time.
+type AtOnce struct {
+	Stages  []string `json:"stages"`
+	Need    float64  `json:"need_gpm"`
+	Have    float64  `json:"have_gpm"`
+	Allowed bool     `json:"allowed"`
+	AnyHour bool     `json:"any_hour"` // a twin regenerates when its meter says: two may meet
+	Say     string   `json:"say"`
 }
 
 // Limit is a limit with its margin.

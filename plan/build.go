@@ -101,7 +101,7 @@ func Build(p book.Present, ask Ask) (Answer, error) {
 // for no train none is searched for.
 func (d *Desk) Answer() (Answer, error) {
 	a := d.evidence()
-	a.Actions = d.actions()
+	a.Actions = append(d.actions(), d.connected()...)
 	if d.needsNothing() {
 		a.Pruned = map[string]int{}
 		a.Cautions = d.cautions(nil)
@@ -119,6 +119,7 @@ func (d *Desk) Answer() (Answer, error) {
 	if d == d.warm.of {
 		d.shown.keep(ranked)
 	}
+	a.Actions = append(a.Actions, d.branchesLeftRaw(ranked)...)
 	a.Rejected = d.rejected(ranked)
 	a.Options = d.options(ranked)
 	d.accompany(&a, ranked)

@@ -20,6 +20,7 @@ func (d *Desk) cautions(rs []ranked) []string {
 	if note := d.Present.Rules.DischargeNote; note != "" {
 		cs = append(cs, "Written in the book of waste water here: "+note+". Hold every setting and drain above against it.")
 	}
+	cs = append(cs, d.workplace()...)
 	cs = append(cs, d.loosened()...)
 	cs = append(cs, d.corrosion(rs)...)
 	cs = append(cs, d.sodium(rs)...)

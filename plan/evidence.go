@@ -59,13 +59,15 @@ func (d *Desk) alerts() []Alert {
 		}
 		as = append(as, Alert{Kind: kind, Rank: f.Rank, Met: f.Outcome != limits.Exceeds, Analyte: f.ID, Say: sentence(f.Say, f.Do), Basis: f.Kind.String() + ": " + f.From})
 	}
+	as = append(as, d.rawAlerts()...)
+	sort.SliceStable(as, func(i, k int) bool { return as[i].Rank < as[k].Rank })
 	return as
 }
 
 // judged lays all raw reports against the limits, gravest first.
 func (d *Desk) judged() []limits.Finding {
 	h := d.Present.House
-	who := limits.Household{Infant: h.Infants, Pregnant: h.Pregnant, LowSodium: h.LowSodium, Serves: h.Serves}
+	who := limits.Household{Infant: h.Infants, Pregnant: h.Pregnant, LowSodium: h.LowSodium, Serves: h.Serves, Connections: h.Connected}
 	var all []limits.Finding
 	for _, r := range d.Present.Reports {
 		for _, f := range d.Table.JudgeWith(d.set, r, who) {

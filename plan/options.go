@@ -76,6 +76,7 @@ func (d *Desk) option(r ranked) Option {
 	for _, s := range r.Nights.Hours {
 		o.Night = append(o.Night, d.slot(r, s))
 	}
+	o.AtOnce = d.atOnce(r)
 	return o
 }
 
@@ -103,7 +104,7 @@ func (d *Desk) stage(r ranked, k int) Stage {
 	l := r.Links[k]
 	mid := l.Outcomes[r.Lead]
 	s := Stage{
-		Process: string(l.Process), Words: l.Process.Words(), Count: max(l.Size.Count, 1), Mode: l.Size.Mode, Label: l.Size.Label,
+		Process: string(l.Process), Words: l.Process.Words(), Count: max(l.Size.Count, 1), Mode: modeOf(l.Size), Label: l.Size.Label,
 		Size: sizes(l.Size), Settings: without(mid.Settings, sizes(l.Size)), WaterOut: d.waterOut(r, k), Findings: []Limit{}, Cautions: mid.Cautions,
 	}
 	s.Ranges = d.settingRanges(r, k, s.Settings)
@@ -277,6 +278,9 @@ func (d *Desk) warnings(r ranked) []string {
 	}
 	if r.failedHere {
 		ws = append(ws, "One like it stands here and does not do: find out why before buying it again.")
+	}
+	if m := d.atOnce(r); m != nil && m.AnyHour && !m.Allowed {
+		ws = append(ws, m.Say)
 	}
 	if _, disputed := d.retest(); disputed {
 		ws = append(ws, "It rests on a disputed sample: sample again before anything is bought.")

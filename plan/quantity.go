@@ -71,7 +71,7 @@ var quantities = []quantity{
 		of: ofSupply(func(d *cloud.Draw) float64 { return d.Supply.Hydraulic.Yield.GPM() })},
 	{name: "pump_gpm", unit: "gpm", record: recordedPump, of: ofSupply(func(d *cloud.Draw) float64 { return pumpNow(*d) })},
 	{name: "daily_use_gal_per_day", unit: "gal/day", record: recordedUse,
-		of: ofSupply(func(d *cloud.Draw) float64 { return d.Supply.Daily.GalPerDay() })},
+		of: ofSupply(func(d *cloud.Draw) float64 { return d.Supply.Use().GalPerDay() })},
 	{name: "chlorine_demand_mg_l", unit: "mg/L as Cl2", record: recordedDemand, of: chlorineDemand},
 }
 

@@ -135,6 +135,9 @@ func (p *page) rest(o plan.Option) {
 	if len(o.Night) > 1 {
 		p.wrap(3, "washes, never two at once: ", nightWords(o.Night))
 	}
+	if m := o.AtOnce; m != nil && m.AnyHour {
+		p.wrap(3, "two at once: ", m.Say)
+	}
 	p.forecast(o)
 	if len(o.WillNot) > 0 {
 		p.line("   what it will not do:")
@@ -264,9 +267,6 @@ func sameLimit(a, b plan.Limit) bool {
 
 func extra(st plan.Stage) string {
 	var e []string
-	if st.Count > 1 {
-		e = append(e, fmt.Sprintf("%d in parallel, washed one after the other", st.Count))
-	}
 	if st.Label != "" {
 		e = append(e, st.Label)
 	}
