@@ -21,11 +21,12 @@ func (e Evaluation) Along() []Ahead {
 	if e.end == nil {
 		return nil
 	}
-	as := make([]Ahead, len(e.Links)+1)
-	for c, k := e.end, len(e.Links); c != nil; c, k = c.ahead, k-1 {
-		as[k] = Ahead{Water: c.water(e.Lead), Supply: c.supply[e.Lead], Peak: c.peaks[e.Lead]}
+	as := make([]Ahead, 0, len(e.Links)+1)
+	for k := range e.Links {
+		j := e.JobAt(k, e.Lead)
+		as = append(as, Ahead{j.In, j.Supply, j.Peak})
 	}
-	return as
+	return append(as, Ahead{e.end.water(e.Lead), e.end.supply[e.Lead], e.end.peaks[e.Lead]})
 }
 
 // Leading is the draw that the train is sized and set for.
@@ -40,50 +41,45 @@ func (e Evaluation) Leading() *cloud.Draw {
 // behind it.
 func (e Evaluation) LossAt(q unit.Flow) []stage.Loss {
 	losses := make([]stage.Loss, len(e.Links))
-	e.eachStage(func(k int, c *carried, j *stage.Job) {
+	for k, l := range e.Links {
+		j := e.leanJob(k)
 		j.Peak = q
-		losses[k] = c.unit.Run(j, e.Links[k].Size).Loss
-	})
+		losses[k] = processOf(l).Run(&j, l.Size).Loss
+	}
 	return losses
 }
 
 // Inside is the leading water within a stage, after the given shares of its
 // volume or of its medium: what a stage of that part of the size would leave. It
 // is nil for a stage that has neither.
-func (e Evaluation) Inside(stageAt int, shares []float64) []water.State {
-	z := e.Links[stageAt].Size
-	if z.Volume.Gal() <= 0 && z.Media.Ft3() <= 0 {
+func (e Evaluation) Inside(k int, shares []float64) []water.State {
+	l := e.Links[k]
+	if l.Size.Volume.Gal() <= 0 && l.Size.Media.Ft3() <= 0 {
 		return nil
 	}
 	states := make([]water.State, len(shares))
-	e.eachStage(func(k int, c *carried, j *stage.Job) {
-		if k != stageAt {
-			return
-		}
-		for i, share := range shares {
-			part := z
-			part.Volume, part.Media = unit.Gal(z.Volume.Gal()*share), unit.Ft3(z.Media.Ft3()*share)
-			states[i] = c.unit.Run(j, part).Out
-		}
-	})
+	for i, share := range shares {
+		j, part := e.leanJob(k), l.Size
+		part.Volume, part.Media = unit.Gal(l.Size.Volume.Gal()*share), unit.Ft3(l.Size.Media.Ft3()*share)
+		states[i] = processOf(l).Run(&j, part).Out
+	}
 	return states
 }
 
-// eachStage calls f with every stage, last one first, and its job on the leading
-// water.
-func (e Evaluation) eachStage(f func(k int, c *carried, j *stage.Job)) {
-	for c, k := e.end, len(e.Links)-1; c != nil && c.ahead != nil; c, k = c.ahead, k-1 {
-		j := c.ahead.jobFor(e.Lead, c.after)
-		j.Lean, j.Site = true, quiet(j.Site)
-		f(k, c, &j)
-	}
+// leanJob is the job of stage k on the leading water, for its figures alone: it
+// records no working.
+func (e Evaluation) leanJob(k int) stage.Job {
+	j := e.JobAt(k, e.Lead)
+	silent := *j.Site
+	silent.Working = nil
+	j.Lean, j.Site = true, &silent
+	return j
 }
 
-// quiet is a site that records no working.
-func quiet(s *stage.Site) *stage.Site {
-	silent := *s
-	silent.Working = nil
-	return &silent
+// processOf is the unit process of a link; every link has one.
+func processOf(l Link) stage.Process {
+	p, _ := stage.Of(l.Process)
+	return p
 }
 
 // Drunk is one water at the kitchen tap with its weight among those carried.
