@@ -15,13 +15,14 @@ type Lanes struct {
 // Lane is one limit of a train.
 type Lane struct {
 	Limit
-	Words   string   `json:"stage_words"`
-	Soft    bool     `json:"caution"` // breaking it is a nuisance and rules nothing out
-	YesOrNo bool     `json:"yes_or_no"`
-	Caution *Caution `json:"caution_before"`  // null: none stands before it
-	Used    Range    `json:"used_share"`      // of the limit: 1 at it, above it broken; the likeliest water in the middle
-	Breaks  float64  `json:"breaks_in_share"` // of the plausible waters
-	First   bool     `json:"first_to_fail"`   // or, where none fails, the nearest
+	Words     string   `json:"stage_words"`
+	Soft      bool     `json:"caution"` // breaking it is a nuisance and rules nothing out
+	YesOrNo   bool     `json:"yes_or_no"`
+	Caution   *Caution `json:"caution_before"`       // null: none stands before it
+	Used      Range    `json:"used_share"`           // of the limit: 1 at it, above it broken; the likeliest water in the middle
+	Breaks    float64  `json:"breaks_in_share"`      // of the plausible waters
+	First     bool     `json:"first_to_fail"`        // or, where none fails, the nearest
+	Elsewhere bool     `json:"only_in_other_waters"` // the likeliest water does not ask it
 }
 
 // Caution is the caution that stands before a limit of the same quantity.
@@ -139,7 +140,8 @@ func (s Subject) flag(l *Lanes) {
 		}
 	}
 	x := s.lane(first, nil)
-	x.First, x.Breaks = true, s.breaking(first, []weighed{{first.Used(), 1}})
+	x.First, x.Elsewhere, x.Fails = true, true, false
+	x.Used, x.Breaks = Range{P95: first.Used()}, s.breaking(first, []weighed{{first.Used(), 1}})
 	l.Lanes = append(l.Lanes, x)
 }
 

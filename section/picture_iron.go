@@ -277,7 +277,19 @@ func courseSentence(c plan.IronCourse) string {
 	case c.Oxygen != nil:
 		with = fmt.Sprintf("With air (%s mg/L of oxygen, %s of it for the iron)", spareFigure(c.Oxygen.P50), percent(c.Used))
 	}
-	return fmt.Sprintf("%s, half of the ferrous iron is gone after %s and no more than is wanted at the tap is left after %s; %s.", with, durationWords(c.Half), durationWords(c.Done), c.From)
+	return fmt.Sprintf("%s, half of the ferrous iron is gone after %s, and %s; %s.", with, durationWords(c.Half), doneWords(c.Done), c.From)
+}
+
+// doneWords says when no more iron is left than is wanted.
+func doneWords(d plan.Duration) string {
+	now := func(v *float64) bool { return v != nil && *v <= 0 }
+	switch {
+	case now(d.P95):
+		return "from the start there is no more of it than is wanted at the tap"
+	case now(d.P50):
+		return "in the likeliest water there is no more of it than is wanted at the tap from the start, at worst after " + durationWords(plan.Duration{P05: d.P95, P50: d.P95, P95: d.P95})
+	}
+	return "no more than is wanted at the tap is left after " + durationWords(d)
 }
 
 // contactSentence tells what a contact time leaves.

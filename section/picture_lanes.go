@@ -13,7 +13,7 @@ import (
 // The columns and heights of the picture of lanes.
 const (
 	laneStripX   = 232.0
-	laneStripW   = 285.0
+	laneStripW   = 280.0
 	laneHeight   = 16.0
 	laneFigureX  = laneStripX + laneStripW + 22
 	laneNeedX    = laneFigureX + 50
@@ -138,7 +138,7 @@ func (p *lanePage) lane(r LaneRow) {
 		} else {
 			p.strip(r, mid)
 			p.Text(at(laneFigureX, base), small.Fit(r.Have, laneNeedX-laneFigureX-4), small)
-			p.Text(at(laneNeedX, base), small.Fit(r.needWords(), pictureRight-laneNeedX-50), small)
+			p.Text(at(laneNeedX, base), small.Fit(r.needWords(), pictureRight-laneNeedX-44), small)
 		}
 		if r.First {
 			p.flag(mid)

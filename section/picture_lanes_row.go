@@ -69,7 +69,7 @@ var limitScales = map[string]scale{
 	"gpm": flowScale(unit.Metric), "psi": pressureScale(unit.Metric), "gal": volumeScale(unit.Metric), "ft": depthScale(unit.Metric),
 	"gal/day": {unit: "L/day", to: func(v float64) float64 { return unit.Gal(v).L() }},
 	"gpm/ft2": {unit: "m/h", to: func(v float64) float64 { return unit.GPM(v).M3PerHour() / squareFoot }},
-	"gpm/ft3": {unit: "bed volumes/h", to: func(v float64) float64 { return 60 * unit.GPM(v).LPerMin() / unit.Ft3(1).L() }},
+	"gpm/ft3": {unit: "bed vol./h", to: func(v float64) float64 { return 60 * unit.GPM(v).LPerMin() / unit.Ft3(1).L() }},
 	"gpg":     {unit: "mg/L as CaCO3", to: func(v float64) float64 { return unit.GPG(v).MgPerLAsCaCO3() }},
 	"F":       {unit: "°C", to: func(v float64) float64 { return unit.Fahrenheit(v).Celsius() }},
 	"in":      {unit: "mm", to: func(v float64) float64 { return unit.Inches(v).MM() }},
@@ -98,6 +98,8 @@ func limitScale(u string, s unit.System) scale {
 // Verdict says in words how the limit stands.
 func (r LaneRow) Verdict() string {
 	switch {
+	case r.Elsewhere:
+		return "not asked of the likeliest water"
 	case r.Fails && r.Soft:
 		return "a caution, not kept"
 	case r.Fails:
@@ -138,19 +140,31 @@ func (r LaneRow) flagWords() string {
 	return "the nearest to failing"
 }
 
+// usedUp prints a share with its range, where it has one.
+func usedUp(r plan.Range) string {
+	mid, low, high := percent(r.P50), percent(r.P05), percent(r.P95)
+	if low == mid && high == mid {
+		return mid
+	}
+	return mid + " (" + low + " to " + high + ")"
+}
+
 // LaneTable is the picture of the lanes as a table.
 func LaneTable(l plan.Lanes, s unit.System) Table {
-	t := Table{Caption: "How much of each limit is used up, " + wellName(l.Well) + ", as of " + l.AsOf + ". " + trainWords(l.Heading), Head: []string{"stage", "limit", "has", "needs", "caution", "used", "range", "not kept in", "verdict"}}
+	t := Table{Caption: "How much of each limit is used up, " + wellName(l.Well) + ", as of " + l.AsOf + ". " + trainWords(l.Heading), Head: []string{"stage", "limit", "has", "needs", "used up", "not kept in", "verdict"}}
 	for _, r := range LaneRows(l, s) {
-		used, span := percent(r.Used.P50), percent(r.Used.P05)+" to "+percent(r.Used.P95)
-		if r.YesOrNo {
-			used, span = "", ""
+		used, broken := "", ""
+		if !r.YesOrNo {
+			used = usedUp(r.Used)
+		}
+		if r.Breaks > 0 {
+			broken = percent(r.Breaks)
 		}
 		verdict := r.Verdict()
 		if r.First {
 			verdict += "; " + r.flagWords()
 		}
-		t.Rows = append(t.Rows, []string{r.Words, r.Name, r.Have, r.Need, r.Hint, used, span, percent(r.Breaks), verdict})
+		t.Rows = append(t.Rows, []string{r.Words, r.Name, r.Have, r.needWords(), used, broken, verdict})
 	}
 	return t
 }

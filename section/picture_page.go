@@ -131,14 +131,14 @@ func inSystem(s unit.System, us, metric scale) scale {
 // told prints a figure of a scale with its unit.
 func (s scale) told(v float64) string { return spareFigure(s.of(v)) + " " + s.unit }
 
-// span prints a range of a scale, its unit behind it; one figure where its ends do
-// not differ.
-func (s scale) span(r plan.Range) string {
-	low, high := spareFigure(s.of(r.P05)), spareFigure(s.of(r.P95))
-	if low == high {
-		return low + " " + s.unit
+// about prints the middle of a range with its unit, and its ends where they differ
+// from it.
+func (s scale) about(r plan.Range) string {
+	mid, low, high := spareFigure(s.of(r.P50)), spareFigure(s.of(r.P05)), spareFigure(s.of(r.P95))
+	if low == mid && high == mid {
+		return mid + " " + s.unit
 	}
-	return low + "–" + high + " " + s.unit
+	return mid + " " + s.unit + " (" + low + "–" + high + ")"
 }
 
 // spareFigure prints two significant figures, three where the first is a one, and

@@ -29,13 +29,13 @@ type DutyRow struct {
 func DutyRows(v plan.PumpView, s unit.System) []DutyRow {
 	flow, pressure := flowScale(s), pressureScale(s)
 	rows := []DutyRow{
-		{Name: "pump at cut-in", Pressure: pressure.told(v.CutIn.PSI), Have: flow.told(v.CutIn.GPM.P50) + " (" + flow.span(v.CutIn.GPM) + ")", gpm: v.CutIn.GPM.P50, psi: v.CutIn.PSI},
-		{Name: "pump at cut-out", Pressure: pressure.told(v.CutOut.PSI), Have: flow.told(v.CutOut.GPM.P50) + " (" + flow.span(v.CutOut.GPM) + ")", gpm: v.CutOut.GPM.P50, psi: v.CutOut.PSI},
+		{Name: "pump at cut-in", Pressure: pressure.told(v.CutIn.PSI), Have: flow.about(v.CutIn.GPM), gpm: v.CutIn.GPM.P50, psi: v.CutIn.PSI},
+		{Name: "pump at cut-out", Pressure: pressure.told(v.CutOut.PSI), Have: flow.about(v.CutOut.GPM), gpm: v.CutOut.GPM.P50, psi: v.CutOut.PSI},
 	}
 	for _, d := range append([]plan.Duty{v.Peak}, v.Washes...) {
 		r := DutyRow{
 			Name: dutyName(d), Need: flow.told(d.Need), Pressure: pressure.told(d.PSI), Boosted: d.Boosted,
-			Have: flow.told(d.Have.P50) + " (" + flow.span(d.Have) + ")", Say: dutyWords(d), gpm: d.Need, psi: d.PSI,
+			Have: flow.about(d.Have), Say: dutyWords(d), gpm: d.Need, psi: d.PSI,
 		}
 		rows = append(rows, r)
 	}
@@ -277,7 +277,7 @@ func pumpYieldWords(v plan.PumpView, s unit.System) string {
 	if !v.YieldRead {
 		how = ", assumed"
 	}
-	words := fmt.Sprintf("Yield of the well: %s (%s%s).", flow.told(v.Yield.P50), flow.span(v.Yield), how)
+	words := fmt.Sprintf("Yield of the well%s: %s.", how, flow.about(v.Yield))
 	if v.Storage == nil {
 		return words + " The water over the intake is not known: casing, static level or intake is not on record, so that the level is drawn as if it stood still."
 	}
@@ -307,7 +307,7 @@ func PumpTable(v plan.PumpView, s unit.System) Table {
 	flow, pressure := flowScale(s), pressureScale(s)
 	for i, c := range v.Curve {
 		if i%8 == 0 {
-			t.Rows = append(t.Rows, []string{"", "curve", "", pressure.told(c.PSI), flow.told(c.GPM.P50) + " (" + flow.span(c.GPM) + ")", ""})
+			t.Rows = append(t.Rows, []string{"", "curve", "", pressure.told(c.PSI), flow.about(c.GPM), ""})
 		}
 	}
 	return t

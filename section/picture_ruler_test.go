@@ -192,7 +192,7 @@ func TestSmallPicturesInWords(t *testing.T) {
 		"costs": {section.Costs(costAnswer()), []string{"Option 1, manganese-dioxide-coated sand filter, softener: first $5,000, $4,200–6,000; yearly $400, $310–520; ten years $8,400, $7,000–10,000; expected over ten years $12,000; too close to call with option 2.", "too close to call with options 1 and 3"}},
 		"lanes": {section.Lanes(lanesOf(1.2, 0.5), unit.US), []string{"limit 0: broken; has 12, needs ≤ 10 mg/L; 120 % of it used up, from 96 % to 156 %; not kept in 40 of 100 plausible waters; the first limit to fail.", "limit 1: kept; has 5, needs ≤ 10 mg/L"}},
 		"iron":  {section.IronTime(ironOf(4, 30, 1), unit.US), []string{"ferrous iron 4 mg/L", "half of the ferrous iron is gone after 30 min", "With chlorine (3 mg/L as Cl2), half of the ferrous iron is gone after 18 s", "Contact tank: 12 min at peak flow", "Singer & Stumm 1970"}},
-		"pump":  {section.Pump(pumpOf(8, 40, 140), unit.US), []string{"A pump at cut-in: 8.5 gpm (7.4–9.8 gpm) at 40 psi.", "filter, filter backwash: asks 16 gpm at 30 psi, has 8 gpm (7.3–8.8 gpm): not met: the pump gives too little.", "static level 40 ft, intake 140 ft below ground"}},
+		"pump":  {section.Pump(pumpOf(8, 40, 140), unit.US), []string{"A pump at cut-in: 8.5 gpm (7.4–9.8) at 40 psi.", "filter, filter backwash: asks 16 gpm at 30 psi, has 8 gpm (7.3–8.8): not met: the pump gives too little.", "static level 40 ft, intake 140 ft below ground"}},
 		"well":  {section.Pump(missing, unit.US), []string{"The water over the intake is not known: casing, static level or intake is not on record"}},
 		"wash":  {section.Wash(washOf(9, 44, 140, 4), unit.Metric), []string{"filter backwash, 34 L/min for 10 min at 210 kPa or more", "2 vessels are washed one after the other; the first is drawn.", "given to the end in 70 of 100 plausible waters"}},
 		"level": {section.Wash(washOf(9, 0, 0, 0), unit.US), []string{"The level is not known: casing, static level or intake is not on record"}},
@@ -228,8 +228,17 @@ func TestTablesHoldThePictures(t *testing.T) {
 		"pump":  {section.PumpTable(pumpOf(8, 40, 140), unit.US), 11, "8.5 gpm"},
 		"wash":  {section.WashTable(washOf(9, 0, 0, 0), unit.US), 11, "not known"},
 	} {
-		if len(tt.table.Rows) != tt.rows || !strings.Contains(tt.table.Text(), tt.want) {
+		said := ""
+		for _, r := range tt.table.Rows {
+			said += strings.Join(r, " | ") + "\n"
+		}
+		if len(tt.table.Rows) != tt.rows || !strings.Contains(said, tt.want) {
 			t.Errorf("%s: %d rows, want %d with %q:\n%s", name, len(tt.table.Rows), tt.rows, tt.want, tt.table.Text())
+		}
+		for _, l := range strings.Split(tt.table.Text(), "\n") {
+			if len([]rune(l)) > 96 {
+				t.Errorf("%s: a line of the text is too wide for a sheet: %q", name, l)
+			}
 		}
 		for _, r := range tt.table.Rows {
 			if len(r) != len(tt.table.Head) {

@@ -117,12 +117,15 @@ func rankWords(h plan.Heading) string {
 // mark puts a limit where so much of it is used up: a hard one as a tall stroke
 // above the line, a caution as a short one below it; beyond the end as an arrow.
 func (p *stripPage) mark(r LaneRow, y float64) {
-	if r.YesOrNo && !r.Fails {
+	if r.YesOrNo && !r.Fails && !r.First {
 		return
 	}
 	used := r.Used.P50
-	if r.YesOrNo {
+	switch {
+	case r.YesOrNo:
 		used = laneMost
+	case r.Elsewhere:
+		used = r.Used.P95
 	}
 	p.tick(used, r.Soft, y)
 	if r.Caution != nil && r.Caution.At > 0 {
@@ -150,7 +153,7 @@ func (p *stripPage) say(l plan.Lanes, rows []LaneRow, y float64) {
 	var lines []string
 	for _, r := range rows {
 		if r.First {
-			lines = append(lines, small.Fit(r.Words+":", pictureRight-stripSayX), small.Fit(r.Name+" "+percent(r.Used.P50)+" used", pictureRight-stripSayX))
+			lines = append(lines, small.Fit(r.Words+":", pictureRight-stripSayX), small.Fit(r.usedWords(), pictureRight-stripSayX))
 		}
 	}
 	if l.Meets != nil {
@@ -159,6 +162,17 @@ func (p *stripPage) say(l plan.Lanes, rows []LaneRow, y float64) {
 	for i, line := range lines {
 		p.Text(at(stripSayX, y-10+12*float64(i)), line, small)
 	}
+}
+
+// usedWords is a limit with how much of it is used up.
+func (r LaneRow) usedWords() string {
+	switch {
+	case r.Elsewhere:
+		return r.Name + ", in other waters"
+	case r.YesOrNo:
+		return r.Name
+	}
+	return r.Name + " " + percent(r.Used.P50) + " used"
 }
 
 // foot explains the marks.
@@ -174,4 +188,32 @@ func (p *stripPage) foot() {
 		}},
 	})
 	p.prose("Each mark is one limit in the likeliest water; the picture of one train names them all.", small)
+}
+
+// StripTable is the picture of several trains as a table: what each does not keep
+// and what comes first.
+func StripTable(ls []plan.Lanes, s unit.System) Table {
+	h := wellOf(ls)
+	t := Table{
+		Caption: "How much of each limit is used up, " + wellName(h.Well) + ", as of " + h.AsOf,
+		Head:    []string{"", "train", "keeps all in", "first to fail, or nearest", "not kept in the likeliest water"},
+	}
+	for _, l := range ls {
+		keeps := "not known"
+		if l.Meets != nil {
+			keeps = percent(*l.Meets) + " of waters"
+		}
+		first := ""
+		var broken []string
+		for _, r := range LaneRows(l, s) {
+			if r.First {
+				first = r.Words + ": " + r.usedWords()
+			}
+			if r.Fails || r.Caution != nil && r.Caution.Fails {
+				broken = append(broken, r.Words+": "+r.Name)
+			}
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprint(l.Rank), strings.Join(l.Words, ", "), keeps, first, strings.Join(broken, "; ")})
+	}
+	return t
 }

@@ -18,7 +18,6 @@ type WashRow struct {
 // WashRows reads the wash off minute by minute.
 func WashRows(v plan.WashView, s unit.System) []WashRow {
 	flow, pressure, depth, volume := flowScale(s), pressureScale(s), depthScale(s), volumeScale(s)
-	tell := func(c scale, r plan.Range) string { return c.told(r.P50) + " (" + c.span(r) + ")" }
 	var rows []WashRow
 	next := 0.0
 	for i, x := range v.Steps {
@@ -26,12 +25,12 @@ func WashRows(v plan.WashView, s unit.System) []WashRow {
 			continue
 		}
 		next++
-		r := WashRow{Minute: x.Minutes, Flow: tell(flow, x.Given), Pressure: tell(pressure, x.Pressure), Level: "not known", Store: "not known"}
+		r := WashRow{Minute: x.Minutes, Flow: flow.about(x.Given), Pressure: pressure.about(x.Pressure), Level: "not known", Store: "not known"}
 		if v.Level {
-			r.Level = tell(depth, levelOf(v, x))
+			r.Level = depth.about(levelOf(v, x))
 		}
 		if v.Stored {
-			r.Store = tell(volume, x.Left)
+			r.Store = volume.about(x.Left)
 		}
 		rows = append(rows, r)
 	}
@@ -219,7 +218,7 @@ func WashSentences(v plan.WashView, s unit.System) []string {
 // heldWords says whether the wash is held to its end.
 func heldWords(v plan.WashView, s unit.System) string {
 	flow := flowScale(s)
-	words := fmt.Sprintf("To its end %s can be held (%s). ", flow.told(v.Have.P50), flow.span(v.Have))
+	words := fmt.Sprintf("To its end %s can be held. ", flow.about(v.Have))
 	switch v.Short {
 	case "":
 		words += "The likeliest supply gives what is needed"
@@ -238,7 +237,7 @@ func supplyWords(v plan.WashView, s unit.System) []string {
 	if v.Boosted {
 		source = "the refill of the store"
 	}
-	words := []string{fmt.Sprintf("Yield of %s: %s (%s). %s.", source, flow.told(v.Yield.P50), flow.span(v.Yield), recoveryWords(v.Recovery))}
+	words := []string{fmt.Sprintf("Yield of %s: %s. %s.", source, flow.about(v.Yield), recoveryWords(v.Recovery))}
 	if v.Lent > 0 {
 		words = append(words, fmt.Sprintf("It counts on %s from a larger pressure tank.", volumeScale(s).told(v.Lent)))
 	}
