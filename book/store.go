@@ -106,14 +106,19 @@ type DamagedError struct {
 
 // Error says what is damaged, and what to do.
 func (e *DamagedError) Error() string {
-	s := "the store is damaged: "
+	return "the store is damaged: " + e.Say() + "; change nothing, copy it as it is, and restore the last backup"
+}
+
+// Say is what is damaged, and where.
+func (e *DamagedError) Say() string {
+	s := ""
 	if e.Well != "" {
 		s += "well " + string(e.Well) + ": "
 	}
 	if e.Entry != "" {
 		s += "entry " + e.Entry + ": "
 	}
-	return s + e.What + "; change nothing, copy it as it is, and restore the last backup"
+	return s + e.What
 }
 
 // OvertakenError is returned when somebody else has added to a book since it was

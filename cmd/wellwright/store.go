@@ -14,7 +14,7 @@ import (
 
 // storeCommands are the commands on a store: many books in one file.
 func storeCommands() []*cobra.Command {
-	return []*cobra.Command{shelveCommand(), wellsCommand(), fetchCommand(), backupCommand(), restoreCommand()}
+	return []*cobra.Command{shelveCommand(), wellsCommand(), fetchCommand(), verifyCommand(), backupCommand(), restoreCommand()}
 }
 
 // inStore opens a store, uses it and closes it.
@@ -130,6 +130,51 @@ func wellRows(found []book.Found) []wellRow {
 	return rows
 }
 
+func verifyCommand() *cobra.Command {
+	return &cobra.Command{
+		Use: "verify STORE", Short: "read all of a store and say whether it is as it was written", Args: exactly(1),
+		Long: `verify reads a store through: every entry, hash, file and index, and the count of
+what was acknowledged.
+
+Exit status: 0 all is as it was written, 1 something is damaged, 2 no store can be read.`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			var h store.Holds
+			err := inStore(cmd.Context(), args[0], func(s *store.SQLite) (err error) {
+				h, err = s.Verify(cmd.Context())
+				return err
+			})
+			if damages := damagesIn(err); len(damages) > 0 {
+				for _, d := range damages {
+					fmt.Fprintf(cmd.OutOrStdout(), "%s: damaged: %s\n", args[0], d.Say())
+				}
+				return errNo
+			}
+			if err != nil {
+				return err
+			}
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, all as it was written\n", args[0], holding(h))
+			return err
+		},
+	}
+}
+
+// damagesIn are all damages in an error, however they are joined.
+func damagesIn(err error) []*book.DamagedError {
+	switch e := err.(type) {
+	case *book.DamagedError:
+		return []*book.DamagedError{e}
+	case interface{ Unwrap() []error }:
+		var all []*book.DamagedError
+		for _, one := range e.Unwrap() {
+			all = append(all, damagesIn(one)...)
+		}
+		return all
+	case interface{ Unwrap() error }:
+		return damagesIn(e.Unwrap())
+	}
+	return nil
+}
+
 func backupCommand() *cobra.Command {
 	return &cobra.Command{
 		Use: "backup STORE FILE", Short: "copy a store into one new file, while it is in use, and read the copy back", Args: exactly(2),
@@ -165,8 +210,8 @@ func restoreCommand() *cobra.Command {
 if anything in it is not as it was written. A store that is there is left as it is;
 with --over it is put aside under another name, and kept. Stop the server first.
 
-What is left of a damaged store can be restored in the same way into a new one: what
-is whole in it is taken, and restore says how many changes are lost.`,
+A store that lost its end or its head can be restored in the same way into a new one:
+restore says how many changes are lost.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			r, err := store.Restore(cmd.Context(), args[0], args[1], over)
 			if errors.Is(err, store.ErrThere) {
