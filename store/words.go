@@ -76,17 +76,11 @@ func phrasesOf(asked string) []phrase {
 // page in all.
 const around = 60
 
-// excerpt is the text around the first place where a phrase stands; its beginning
-// if none does.
+// excerpt is the text around the place where most of the phrases stand near each
+// other, the first of such places; its beginning if none does.
 func excerpt(text string, phrases []phrase) string {
 	words := wordsOf(text)
-	at := word{}
-	for i := range words {
-		if anyAt(words[i:], phrases) {
-			at = words[i]
-			break
-		}
-	}
+	at := densest(places(words, phrases))
 	from, to := max(at.from-around, 0), min(at.to+around, len(text))
 	for _, w := range words { // begin and end between words
 		if w.from < from && from < w.to {
@@ -106,14 +100,40 @@ func ellipsis(more bool) string {
 	return ""
 }
 
-// anyAt reports whether a phrase stands at the beginning of words.
-func anyAt(words []word, phrases []phrase) bool {
-	for _, p := range phrases {
-		if p.at(words) {
-			return true
+// found is a word at which a phrase stands.
+type found struct {
+	word
+	phrase int
+}
+
+// places are the words at which phrases stand, in the order of the text.
+func places(words []word, phrases []phrase) []found {
+	var all []found
+	for i, w := range words {
+		for j, p := range phrases {
+			if p.at(words[i:]) {
+				all = append(all, found{word: w, phrase: j})
+			}
 		}
 	}
-	return false
+	return all
+}
+
+// densest is the first place with the most different phrases close behind it.
+func densest(all []found) word {
+	best, most := word{}, 0
+	for i, f := range all {
+		near := map[int]bool{}
+		for _, g := range all[i:min(i+4*mostPhrases, len(all))] {
+			if g.from < f.from+around {
+				near[g.phrase] = true
+			}
+		}
+		if len(near) > most {
+			best, most = f.word, len(near)
+		}
+	}
+	return best
 }
 
 // at reports whether the phrase stands at the beginning of words, its last word
