@@ -36,10 +36,10 @@ type Server struct {
 	Config
 	warm    *warm.Keeper
 	pages   *pages
-	held    *held.Keeper
 	glances *shelf[warm.Key, glance]
 	drawn   *shelf[drawnKey, drawnSection]
 	opened  *shelf[openedKey, opened]
+	held    *held.Keeper
 }
 
 // New makes a server. It errors only on a page that does not parse, which is a
@@ -49,7 +49,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Server{Config: c, warm: warm.New(c.Prices), pages: p, held: held.New(c.Now), glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened)}, nil
+	return &Server{Config: c, warm: warm.New(c.Prices), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened), held: held.New(c.Now)}, nil
 }
 
 // Handler is all routes behind the guards.
@@ -66,22 +66,29 @@ func (s *Server) Handler() http.Handler {
 // routes are the pages by method and path.
 func (s *Server) routes() map[string]handler {
 	return map[string]handler{
-		"GET /{$}":                        s.showWells,
-		"POST /demonstration":             s.addDemonstration,
-		"GET /new":                        s.showNew,
-		"POST /new":                       s.beginWell,
-		"GET /wells/{well}/receive":       s.showReceive,
-		"POST /wells/{well}/receive":      s.receive,
-		"POST /view":                      s.setView,
-		"GET /wells/{well}":               s.showSection,
-		"GET /wells/{well}/{$}":           s.showSection,
-		"GET /wells/{well}/enter":         s.showVisit,
-		"GET /wells/{well}/enter/stood":   s.showStood,
-		"GET /wells/{well}/enter/{kind}":  s.showEntry,
-		"POST /wells/{well}/enter/{kind}": s.saveEntry,
-		"GET /wells/{well}/files/{hash}":  s.showFile,
-		"GET /wells/{well}/{page...}":     s.noPage,
-		"GET /":                           s.noPage,
+		"GET /{$}":                            s.showWells,
+		"POST /demonstration":                 s.addDemonstration,
+		"GET /new":                            s.showNew,
+		"POST /new":                           s.beginWell,
+		"GET /wells/{well}/receive":           s.showReceive,
+		"POST /wells/{well}/receive":          s.receive,
+		"POST /view":                          s.setView,
+		"GET /wells/{well}":                   s.showSection,
+		"GET /wells/{well}/{$}":               s.showSection,
+		"GET /wells/{well}/section.svg":       s.sectionFile,
+		"GET /wells/{well}/section.pdf":       s.sectionFile,
+		"GET /wells/{well}/enter":             s.showVisit,
+		"GET /wells/{well}/enter/stood":       s.showStood,
+		"GET /wells/{well}/enter/{kind}":      s.showEntry,
+		"POST /wells/{well}/enter/{kind}":     s.saveEntry,
+		"GET /wells/{well}/what-if":           s.showWhatif,
+		"GET /wells/{well}/what-if/whole":     s.streamWhole,
+		"GET /wells/{well}/what-if/compare":   s.showCompared,
+		"POST /wells/{well}/what-if/keep":     s.keepVariant,
+		"POST /wells/{well}/what-if/withdraw": s.withdrawVariant,
+		"GET /wells/{well}/files/{hash}":      s.showFile,
+		"GET /wells/{well}/{page...}":         s.noPage,
+		"GET /":                               s.noPage,
 	}
 }
 

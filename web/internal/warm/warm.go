@@ -30,6 +30,7 @@ const most = 48
 type Keeper struct {
 	prices media.PriceList
 	slots  chan struct{}
+	asked  *questions
 
 	mu    sync.Mutex
 	byKey map[Key]*list.Element
@@ -38,7 +39,7 @@ type Keeper struct {
 
 // New makes a keeper that answers with a price list.
 func New(prices media.PriceList) *Keeper {
-	return &Keeper{prices: prices, slots: make(chan struct{}, runtime.NumCPU()), byKey: map[Key]*list.Element{}, order: list.New()}
+	return &Keeper{prices: prices, slots: make(chan struct{}, runtime.NumCPU()), asked: newQuestions(runtime.NumCPU()), byKey: map[Key]*list.Element{}, order: list.New()}
 }
 
 // Kept is one well, ready or on its way.
