@@ -100,12 +100,19 @@ func (p *longSheet) first() plan.Course { return p.ways[0] }
 
 // heading names the well and the train.
 func (p *longSheet) heading() {
-	name := big.Fit(wellName(p.first().Well), 420)
-	p.Text(at(longLeft, 36), name, big)
-	x := longLeft + big.Width(name) + 14
+	name, l := wellName(p.first().Well), big
+	if l.Width(name) > headRoom {
+		l.Size = 12
+	}
+	name = l.Fit(name, headRoom)
+	p.Text(at(longLeft, 36), name, l)
+	x := longLeft + l.Width(name) + 14
 	p.Text(at(x, 36), body.Fit(p.caption(), longRight-x), body)
 	p.Line(at(longLeft, 44), at(longRight, 44), steel)
 }
+
+// headRoom is the room of the well's name; a long one is written smaller.
+const headRoom = 480.0
 
 // caption says what is drawn.
 func (p *longSheet) caption() string {

@@ -255,7 +255,7 @@ func (p *longSheet) ironMarks(s longScale, larger bool) {
 	for way, c := range p.ways {
 		for _, t := range c.Taps {
 			f, ok := t.Figure("iron_total_mg_l")
-			if !ok || larger && f.Forecast.P50 > s.axis.High {
+			if !ok || p.kitchenToo(way, t.Tap) || larger && f.Forecast.P50 > s.axis.High {
 				continue
 			}
 			x := p.tapX(way, t.Tap) + 5*float64(way)

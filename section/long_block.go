@@ -17,7 +17,11 @@ func (p *longSheet) block() {
 	mid := (blockTop + blockEnd) / 2
 	p.Line(at(left, mid), at(longRight, mid), thin)
 	c := p.first()
-	p.Text(at(left+6, blockTop+12), strong.Fit(wellName(c.Well), split-left-12), strong)
+	name := strong
+	if name.Width(wellName(c.Well)) > split-left-12 {
+		name = fineStrong
+	}
+	p.Text(at(left+6, blockTop+12), name.Fit(wellName(c.Well), split-left-12), name)
 	p.Text(at(left+6, mid+12), fine.Fit(p.caption(), split-left-12), fine)
 	p.Text(at(split+6, blockTop+12), fine.Fit("as believed "+c.AsOf+", limits "+c.Limits, longRight-split-12), fine)
 	p.Text(at(split+6, mid+12), fine.Fit(meetsWords(c), longRight-split-12), fine)
@@ -114,7 +118,7 @@ func (p *longSheet) keyLines() []keyLine {
 	}}, keyLine{"wash: needed; to be had", func(x, y float64) {
 		p.Rect(canvas.Box{X: x + 8, Y: y - 3, W: 4, H: 7}, noPen, canvas.Black)
 		p.Rect(canvas.Box{X: x + 15, Y: y - 5, W: 4, H: 9}, hairInk, canvas.White)
-	}}, keyLine{"water standing in the well", area(canvas.Ruled)})
+	}}, keyLine{"water that stands", area(canvas.Ruled)})
 	if p.overlaid() {
 		ks = append(ks, keyLine{"the other course", line(otherPen)})
 	}

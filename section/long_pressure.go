@@ -86,7 +86,7 @@ func (p *longSheet) linePoints(way int, s longScale, l plan.PressureLine) []canv
 	}
 	last := l.Tank
 	for k, d := range l.Drops {
-		if k < l.From {
+		if k < l.From || atKitchen(p.ways[way], k) {
 			continue
 		}
 		c := p.columnOf(way, k)
@@ -137,8 +137,8 @@ func (p *longSheet) endLabels(s longScale) []placedText {
 		if l.Top == nil {
 			continue
 		}
-		if l.Kind == plan.AtPeak && len(l.Drops) == 0 {
-			continue // there is no bed to be clean or dirty
+		if l.Kind == plan.AtPeak && p.in.pressure.figure(*l.Top) == p.in.pressure.figure(p.dirtyTop()) {
+			continue // there is no dirt to tell of
 		}
 		words := map[plan.LineKind]string{plan.AtRest: "pump off", plan.AtCutIn: "pump on", plan.AtPeak: "peak, clean", plan.DirtyBed: "peak, dirty"}[l.Kind]
 		ls = append(ls, placedText{at(p.house.kitchen+5, s.y(p.in.pressure.of(*l.Top))+2.8), words + " " + p.in.pressure.figure(*l.Top)})
@@ -148,6 +148,16 @@ func (p *longSheet) endLabels(s longScale) []placedText {
 		ls[i].words = fine.Fit(ls[i].words, longRight-ls[i].at.X)
 	}
 	return ls
+}
+
+// dirtyTop is what is left at the top fixture when the beds are due for their wash.
+func (p *longSheet) dirtyTop() float64 {
+	for _, l := range p.first().Pressure {
+		if l.Kind == plan.DirtyBed && l.Top != nil {
+			return *l.Top
+		}
+	}
+	return math.NaN()
 }
 
 // spread moves texts apart, upwards or downwards, until each has its room between

@@ -2,6 +2,7 @@ package section
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"wellwright/canvas"
@@ -21,8 +22,27 @@ func (p *longSheet) strip() {
 		}
 		p.Polyline(p.trace(way, s, func(t plan.Trace) float64 { return t.PH }), pen)
 	}
+	p.acidMarks(s)
 	if c, ok := p.chlorineScale(); ok {
 		p.chlorine(c)
+	}
+}
+
+// acidMarks draws the forecast bracket of pH at each tap of the first course, and
+// what was read on site.
+func (p *longSheet) acidMarks(s longScale) {
+	for _, t := range p.first().Taps {
+		f, ok := t.Figure("ph")
+		if !ok || p.kitchenToo(0, t.Tap) {
+			continue
+		}
+		x := p.tapX(0, t.Tap)
+		p.bracketAt(s, x, f.Forecast, 0)
+		for _, r := range f.Readings {
+			if r.Kind == "field" && s.axis.Holds(r.Value) {
+				p.readAt(at(x, s.y(r.Value)), r)
+			}
+		}
 	}
 }
 
@@ -35,12 +55,12 @@ func (p *longSheet) trace(way int, s longScale, of func(plan.Trace) float64) []c
 	return points
 }
 
-// acidAxis holds every pH of the courses.
+// acidAxis holds every pH of the courses, between whole figures.
 func (p *longSheet) acidAxis() Axis {
 	axis := Axis{Low: 6, High: 8}
 	for way := range p.ways {
 		for _, x := range p.profile(way) {
-			axis = axis.reaching(x.PH)
+			axis.Low, axis.High = math.Min(axis.Low, math.Floor(x.PH)), math.Max(axis.High, math.Ceil(x.PH))
 		}
 	}
 	return axis
