@@ -114,3 +114,27 @@ func distinct(samples []Sample, of func(Sample) string) []string {
 	sort.Strings(out)
 	return out
 }
+
+// Sort is findings of one sort, in the order of the file.
+type Sort struct {
+	Level    Level
+	What     string // in words
+	Findings []Finding
+}
+
+// Sorts parts findings by their sort, in the order of the first of each.
+func Sorts(all []Finding) []Sort {
+	var out []Sort
+	at := map[string]int{}
+	for _, f := range all {
+		key := f.Level.String() + f.ID
+		i, ok := at[key]
+		if !ok {
+			i = len(out)
+			at[key] = i
+			out = append(out, Sort{Level: f.Level, What: strings.ReplaceAll(f.ID, "-", " ")})
+		}
+		out[i].Findings = append(out[i].Findings, f)
+	}
+	return out
+}

@@ -185,7 +185,7 @@ func (b *tab) receives(name string, content []byte) {
 	}
 	b.do(chromedp.SetUploadFiles("#f-file", []string{at}))
 	b.save()
-	b.until(`document.querySelector("form.receive input[name=seen]") || document.querySelector("#mistakes")`)
+	b.until(`document.readyState === "complete" && (document.querySelector("form.receive input[name=seen]") || document.querySelector("#mistakes"))`)
 }
 
 // A real export of a portal is imported with each value seen before it is taken.
@@ -199,7 +199,7 @@ func TestPortalExport(t *testing.T) {
 	b.picture("receive-portal")
 	if see[bool](b, `!!document.querySelector("#f-site")`) {
 		b.do(chromedp.Evaluate[chromedp.Void](`(() => { const s = document.querySelector("#f-site"); s.selectedIndex = 1; })()`), chromedp.Click("#f-site ~ button"))
-		b.until(`document.querySelectorAll("table.values tbody tr").length > 0`)
+		b.until(`document.readyState === "complete" && document.querySelectorAll("table.values tbody tr").length > 0`)
 	}
 	shown := see[int](b, `document.querySelectorAll("table.values tbody tr").length`)
 	samples := see[int](b, `document.querySelectorAll("input[name=take]:checked").length`)

@@ -36,7 +36,9 @@ func (s *Server) saveEntry(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if f.more != "" {
-		f.typed.More(f.more, leastItems(f))
+		for range f.room() {
+			f.typed.More(f.more, leastItems(f))
+		}
 		return s.renderEntry(w, r, http.StatusOK, o, f)
 	}
 	f.nameReport()
@@ -74,6 +76,16 @@ func (s *Server) savedAs(w http.ResponseWriter, r *http.Request, id book.ID, ent
 func leastItems(f filled) int {
 	if strings.HasSuffix(f.more, "/results") {
 		return form.FigureRows(f.kind)
+	}
+	return 1
+}
+
+// room is how many items more there is room for after one press: a printed report
+// has many figures.
+func (f filled) room() int {
+	const lines = 4
+	if f.kind == book.LaboratoryKind && strings.HasSuffix(f.more, "/results") {
+		return lines
 	}
 	return 1
 }

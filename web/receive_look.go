@@ -25,8 +25,7 @@ type look struct {
 	From, Next, Before    int // of the samples
 	All                   int
 	Refused               int
-	Findings              []findingLook
-	More                  int // findings not shown
+	Findings              []sortLook
 	Analytes              []string
 
 	samples []labfile.Sample
@@ -52,14 +51,23 @@ type sampleLook struct {
 // valueLook is one value as received and as it would stand.
 type valueLook struct{ At, Received, Name, Stands, Note string }
 
-// findingLook is a row that was not taken, or is worth a look.
-type findingLook struct{ At, Level, Read, Want string }
+// sortLook is findings of one sort: rows that were not taken, or are worth a look.
+type sortLook struct {
+	Level, What string
+	Count       int
+	First       []findingLook
+	More        string // where the others stand
+}
+
+// findingLook is one of them.
+type findingLook struct{ At, Read, Want string }
 
 // The most that one page shows: judgement. A browser takes some thousand rows with
 // ease.
 const (
 	samplesShown  = 40
-	findingsShown = 60
+	findingsShown = 8  // of one sort
+	placesShown   = 40 // of those not shown
 	sitesShown    = 500
 )
 
@@ -81,7 +89,6 @@ func lookAt(o opened, x sent, mappingFrom string) *look {
 			found = append(found, f)
 		}
 	}
-	l.Refused = len(labfile.Refusals(found))
 	if l.mapping != nil {
 		l.Mapping = mappingLookOf(l.mapping, mappingFrom, found)
 		l.Layout = "a table by its columns"
@@ -135,17 +142,35 @@ func (l *look) choose(samples []labfile.Sample) {
 // findings shows what was refused before what is only worth knowing, of the site
 // asked for.
 func (l *look) findings(all []labfile.Finding) {
-	slices.SortStableFunc(all, func(a, b labfile.Finding) int { return int(a.Level) - int(b.Level) })
+	var ours []labfile.Finding
 	for _, f := range all {
-		if l.Site != "" && f.Site != "" && f.Site != l.Site {
-			continue
+		if l.Site == "" || f.Site == "" || f.Site == l.Site {
+			ours = append(ours, f)
 		}
-		if len(l.Findings) == findingsShown {
-			l.More++
-			continue
-		}
-		l.Findings = append(l.Findings, findingLook{place(f.Cell, f.Place.Line), f.Level.String(), f.Read, f.Want})
 	}
+	slices.SortStableFunc(ours, func(a, b labfile.Finding) int { return int(a.Level) - int(b.Level) })
+	l.Refused = len(labfile.Refusals(ours))
+	for _, sort := range labfile.Sorts(ours) {
+		l.Findings = append(l.Findings, sortLookOf(sort))
+	}
+}
+
+func sortLookOf(s labfile.Sort) sortLook {
+	out := sortLook{Level: s.Level.String(), What: s.What, Count: len(s.Findings)}
+	var more []string
+	for i, f := range s.Findings {
+		at := place(f.Cell, f.Place.Line)
+		switch {
+		case i < findingsShown:
+			out.First = append(out.First, findingLook{at, f.Read, f.Want})
+		case len(more) < placesShown:
+			more = append(more, at)
+		}
+	}
+	if out.More = strings.Join(more, ", "); len(s.Findings) > findingsShown+placesShown {
+		out.More += " and on"
+	}
+	return out
 }
 
 // place is the cell or the line that something stands in.

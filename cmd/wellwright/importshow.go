@@ -182,18 +182,9 @@ func showSample(out io.Writer, s labfile.Sample) error {
 // rest where they stand.
 func (m *importing) showFindings(out io.Writer, all []labfile.Finding) {
 	const whole = 12
-	var order []string
-	kinds := map[string][]labfile.Finding{}
-	for _, f := range all {
-		k := f.Level.String() + ", " + strings.ReplaceAll(f.ID, "-", " ")
-		if kinds[k] == nil {
-			order = append(order, k)
-		}
-		kinds[k] = append(kinds[k], f)
-	}
-	for _, k := range order {
-		fs := kinds[k]
-		fmt.Fprintf(out, "\n%s: %d\n", k, len(fs))
+	for _, sort := range labfile.Sorts(all) {
+		fs := sort.Findings
+		fmt.Fprintf(out, "\n%s, %s: %d\n", sort.Level, sort.What, len(fs))
 		for _, f := range fs[:min(len(fs), whole)] {
 			fmt.Fprintf(out, "  %s\n", f.Error())
 		}

@@ -131,8 +131,15 @@ func (a Ask) counts(path string) []Field {
 	for _, name := range a.Typed.below(path) {
 		add(name)
 	}
+	for i := range max(sparePairs, a.Typed.count(path+pairs)) {
+		at := path + pairs + "/" + strconv.Itoa(i)
+		out = append(out, Field{Path: at, Label: "Another", Widget: Pair, Name: a.Typed[at+"/name"], Value: a.Typed[at+"/value"], Wrong: a.Wrong[at], Deep: true})
+	}
 	return out
 }
+
+// pairs is where names are typed that the form does not know, sparePairs how many.
+const pairs, sparePairs = "/+", 4
 
 // below are the names right under a path, in order of the alphabet.
 func (t Typed) below(path string) []string {

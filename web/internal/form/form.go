@@ -31,6 +31,7 @@ const (
 	Group  Widget = "group"  // fields of its own
 	List   Widget = "list"   // items with fields of their own
 	Counts Widget = "counts" // a number for each name
+	Pair   Widget = "pair"   // a name with its number, both typed
 	Rows   Widget = "rows"   // figures by analyte
 	Checks Widget = "checks" // signs, each seen or not there
 	Hidden Widget = "hidden" // what the program writes
@@ -52,6 +53,7 @@ type Field struct {
 	Options []Option
 	Suggest []string // words to choose from that are not the only ones
 	Value   string
+	Name    string    // of a pair: what was typed for it
 	Wrong   []string  // what is wrong, in the words of the book
 	Under   []Field   // of a group
 	Items   []Field   // of a list: a group each

@@ -102,7 +102,10 @@ func ordered(e book.Entry) any {
 // shown gathers all that a form shows as typed.
 func shown(fields []form.Field, into map[string]string) {
 	for _, f := range fields {
-		into[f.Path] = f.Value
+		if into[f.Path] = f.Value; f.Widget == form.Pair {
+			delete(into, f.Path)
+			into[f.Path+"/name"], into[f.Path+"/value"] = f.Name, f.Value
+		}
 		shown(f.Under, into)
 		shown(f.Items, into)
 		for _, r := range f.Figures {

@@ -202,6 +202,14 @@ func (k taker) counts(in, at string) (book.Value, bool) {
 			ps = append(ps, book.Under(name, text))
 		}
 	}
+	for i := range k.t.count(in + pairs) {
+		row := in + pairs + "/" + strconv.Itoa(i)
+		name, text := line(k.t[row+"/name"]), line(k.t[row+"/value"])
+		if name != "" || text != "" {
+			k.back[at+"/"+name] = row
+			ps = append(ps, book.Under(name, text))
+		}
+	}
 	return book.Fields(ps...), len(ps) > 0
 }
 
