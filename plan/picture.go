@@ -5,6 +5,7 @@ import (
 	"sort"
 	"time"
 
+	"wellwright/cloud"
 	"wellwright/hydraulic"
 	"wellwright/stage"
 	"wellwright/train"
@@ -63,8 +64,18 @@ func (d *Desk) Subject(t train.Train) (Subject, error) {
 	if len(t) > 0 && len(e.Links) == 0 {
 		return Subject{}, fmt.Errorf("%s: no common size serves here", t)
 	}
-	return Subject{desk: d, of: d.completed(d.Work.Complete(e), 0)}, nil
+	if len(t) == 0 || d.Work.Whole == nil {
+		return Subject{desk: d, of: d.completed(d.Work.Complete(e), 0)}, nil
+	}
+	rs := []ranked{d.price(d.Work.Settle([]train.Evaluation{e})[0])}
+	d.start(rs)
+	d.Work.Carry(carriedOf(rs), subjectDraws)
+	return Subject{desk: d, of: rs[0]}, nil
 }
+
+// subjectDraws is how many plausible waters a train that is no option is carried
+// through.
+const subjectDraws = 400
 
 func (s Subject) heading() Heading {
 	h := Heading{Well: s.desk.Present.Name, AsOf: s.desk.Present.AsOf.Format(time.DateOnly), Train: names(s.of.Train), Words: []string{}, Rank: s.rank}
@@ -99,16 +110,39 @@ func about(likeliest float64, over []weighed) Range {
 	return r
 }
 
-// spread is a figure over the waters that the train was carried through.
-func (s Subject) spread(f func(draw int) float64) Range {
+// sample is some plausible waters, and which of them is the likeliest.
+type sample struct {
+	draws []cloud.Draw
+	lead  int
+}
+
+// carried are the waters that the train was carried through.
+func (s Subject) carried() sample { return sample{s.of.Draws(), s.of.Lead} }
+
+// ofCloud are the likeliest water and the first of the plausible ones, which stand
+// for all of them in number.
+func (d *Desk) ofCloud(n int) sample {
+	if len(d.Cloud.Draws) < n {
+		return sample{d.Work.Draws, d.middle()}
+	}
+	likeliest := d.likeliest()
+	likeliest.Weight = 0
+	return sample{append([]cloud.Draw{likeliest}, d.Cloud.Draws[:n]...), 0}
+}
+
+// spread is a figure over the waters, that of the likeliest in its middle.
+func (x sample) spread(f func(draw int) float64) Range {
 	var over []weighed
-	for i, d := range s.of.Draws() {
+	for i, d := range x.draws {
 		if d.Weight > 0 {
 			over = append(over, weighed{f(i), d.Weight})
 		}
 	}
-	return about(f(s.of.Lead), over)
+	return about(f(x.lead), over)
 }
+
+// spread is a figure over the waters that the train was carried through.
+func (s Subject) spread(f func(draw int) float64) Range { return s.carried().spread(f) }
 
 // boosted reports whether stage k is fed by a booster pump behind a store, and not
 // by the well's own.

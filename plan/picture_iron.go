@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"wellwright/chem"
-	"wellwright/cloud"
 	"wellwright/media"
 	"wellwright/source"
 	"wellwright/stage"
@@ -72,14 +71,17 @@ const (
 	perDecade    = 8
 )
 
+// airDraws is how many plausible waters stand in air: the answer hangs on no train.
+const airDraws = 120
+
 // IronTime works the courses out over the plausible waters.
 func (s Subject) IronTime() (IronTime, error) {
 	x := IronTime{Heading: s.heading(), Wanted: s.desk.Work.Want.Iron.MgPerL(), Courses: []IronCourse{}, Contacts: s.contacts()}
-	draws := s.of.Draws()
-	x.Ferrous = s.spread(func(i int) float64 { return draws[i].Water.Ferrous.MgPerL() })
-	x.PH = s.spread(func(i int) float64 { return draws[i].Water.PH.Value() })
-	x.Temperature = s.spread(func(i int) float64 { return draws[i].Water.Temperature.Celsius() })
-	air, err := s.withAir(draws)
+	raw := s.desk.ofCloud(airDraws)
+	x.Ferrous = raw.spread(func(i int) float64 { return raw.draws[i].Water.Ferrous.MgPerL() })
+	x.PH = raw.spread(func(i int) float64 { return raw.draws[i].Water.PH.Value() })
+	x.Temperature = raw.spread(func(i int) float64 { return raw.draws[i].Water.Temperature.Celsius() })
+	air, err := s.withAir(raw)
 	if err != nil {
 		return x, err
 	}
@@ -88,7 +90,7 @@ func (s Subject) IronTime() (IronTime, error) {
 		if l.Process != media.ChlorineFeed {
 			continue
 		}
-		c, err := s.withChlorine(k, draws)
+		c, err := s.withChlorine(k)
 		if err != nil {
 			return x, err
 		}
@@ -99,52 +101,54 @@ func (s Subject) IronTime() (IronTime, error) {
 }
 
 // withAir is the raw water with all the oxygen that air gives it.
-func (s Subject) withAir(draws []cloud.Draw) (IronCourse, error) {
-	aired := make([]water.State, len(draws))
-	for i := range draws {
-		aired[i] = stage.AirSaturated(draws[i].Water)
+func (s Subject) withAir(raw sample) (IronCourse, error) {
+	aired := make([]water.State, len(raw.draws))
+	for i := range raw.draws {
+		aired[i] = stage.AirSaturated(raw.draws[i].Water)
 	}
 	c := IronCourse{With: "air", From: "the raw water at its pH and temperature, full of oxygen"}
-	oxygen := s.spread(func(i int) float64 { return aired[i].Oxygen.MgPerL() })
+	oxygen := raw.spread(func(i int) float64 { return aired[i].Oxygen.MgPerL() })
 	c.Oxygen = &oxygen
 	perIron, _ := chem.Demand(chem.Oxygen, chem.IronII)
-	lead := aired[s.of.Lead]
+	lead := aired[raw.lead]
 	c.Used = perIron * lead.Ferrous.MgPerL() / math.Max(lead.Oxygen.MgPerL(), 1e-9)
-	err := s.follow(&c, draws, aired)
+	err := s.follow(&c, raw, aired)
 	return c, err
 }
 
 // withChlorine is the water just behind the chlorine feed, as the train doses it.
-func (s Subject) withChlorine(k int, draws []cloud.Draw) (IronCourse, error) {
-	fed, doses := make([]water.State, len(draws)), make([]float64, len(draws))
-	for i := range draws {
+func (s Subject) withChlorine(k int) (IronCourse, error) {
+	in := s.carried()
+	fed, doses := make([]water.State, len(in.draws)), make([]float64, len(in.draws))
+	for i := range in.draws {
 		j := s.of.JobAt(k, i)
 		w, dose := j.Chlorinated()
 		fed[i], doses[i] = w, dose.MgPerLAsCl2()
 	}
 	c := IronCourse{With: "chlorine", From: "the water at the feed, dosed as the settings say"}
-	dose := s.spread(func(i int) float64 { return doses[i] })
+	dose := in.spread(func(i int) float64 { return doses[i] })
 	c.Dose = &dose
-	err := s.follow(&c, draws, fed)
+	err := s.follow(&c, in, fed)
 	return c, err
 }
 
 // follow lets each water stand and notes its ferrous iron as time goes.
-func (s Subject) follow(c *IronCourse, draws []cloud.Draw, begin []water.State) error {
+func (s Subject) follow(c *IronCourse, over sample, begin []water.State) error {
 	times := courseTimes()
-	left := make([][]float64, len(draws))
-	for i := range draws {
-		j := stage.Job{Site: s.desk.Work.Site, Draw: &draws[i], In: begin[i]}
+	left := make([][]float64, len(begin))
+	for i := range begin {
+		j := stage.Job{Site: s.desk.Work.Site, Draw: &over.draws[i], In: begin[i]}
 		var err error
 		if left[i], err = standing(&j, times); err != nil {
 			return err
 		}
 	}
 	for n, t := range times {
-		c.Points = append(c.Points, Left{t, s.spread(func(i int) float64 { return left[i][n] })})
+		c.Points = append(c.Points, Left{t, over.spread(func(i int) float64 { return left[i][n] })})
 	}
-	c.Half = s.crossing(times, left, func(i int) float64 { return begin[i].Ferrous.MgPerL() / 2 })
-	c.Done = s.crossing(times, left, func(int) float64 { return s.desk.Work.Want.Iron.MgPerL() })
+	wanted := s.desk.Work.Want.Iron.MgPerL()
+	c.Half = timesDown(over, func(i int) float64 { return downTo(times, left[i], begin[i].Ferrous.MgPerL()/2) })
+	c.Done = timesDown(over, func(i int) float64 { return downTo(times, left[i], wanted) })
 	return nil
 }
 
@@ -175,9 +179,9 @@ func standing(j *stage.Job, times []float64) ([]float64, error) {
 	return left, nil
 }
 
-// crossing is when each water comes down to a value, over the waters.
-func (s Subject) crossing(times []float64, left [][]float64, to func(draw int) float64) Duration {
-	r := s.spread(func(i int) float64 { return downTo(times, left[i], to(i)) })
+// timesDown is when each water comes down to something, over the waters.
+func timesDown(over sample, when func(draw int) float64) Duration {
+	r := over.spread(when)
 	return Duration{told(r.P05), told(r.P50), told(r.P95)}
 }
 
