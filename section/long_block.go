@@ -24,7 +24,7 @@ func (p *longSheet) block() {
 	p.Text(at(left+6, blockTop+12), name.Fit(wellName(c.Well), split-left-12), name)
 	p.Text(at(left+6, mid+12), fine.Fit(p.caption(), split-left-12), fine)
 	p.Text(at(split+6, blockTop+12), fine.Fit("as believed "+c.AsOf+", limits "+c.Limits, longRight-split-12), fine)
-	p.Text(at(split+6, mid+12), fine.Fit(meetsWords(c), longRight-split-12), fine)
+	p.Text(at(split+6, mid+12), fine.Fit(p.meets(), longRight-split-12), fine)
 	p.notes(left - 14)
 }
 
@@ -37,6 +37,16 @@ func meetsWords(c plan.Course) string {
 		return "fails in the likeliest water"
 	}
 	return "meets all limits in the likeliest water"
+}
+
+// meets is the chance of meeting every limit, of two courses both.
+func (p *longSheet) meets() string {
+	if p.overlaid() {
+		if a, b := p.ways[0].MeetsProbability, p.ways[1].MeetsProbability; a != nil && b != nil {
+			return fmt.Sprintf("meets all limits in %.0f, the other %.0f of 100", 100**a, 100**b)
+		}
+	}
+	return meetsWords(p.first())
 }
 
 // notes are written at the foot, to the left of the block.
@@ -120,7 +130,7 @@ func (p *longSheet) keyLines() []keyLine {
 		p.Rect(canvas.Box{X: x + 15, Y: y - 5, W: 4, H: 9}, hairInk, canvas.White)
 	}}, keyLine{"water that stands", area(canvas.Ruled)})
 	if p.overlaid() {
-		ks = append(ks, keyLine{"the other course", line(otherPen)})
+		ks = append(ks, keyLine{"the other; second figures", line(otherPen)})
 	}
 	return ks
 }

@@ -15,7 +15,24 @@ func (p *longSheet) labelLines(c longColumn) []labelLine {
 	if c.process == "" {
 		return p.tankLines(p.first().Tank)
 	}
-	return p.in.stageLines(p.vesselOf(c))
+	ls := p.in.stageLines(p.vesselOf(c))
+	if p.overlaid() && c.in(0) && c.in(1) {
+		a, b := p.ways[0].Vessels[c.stage[0]], p.ways[1].Vessels[c.stage[1]]
+		for _, words := range []string{differs(p.in.sizeWords(a), p.in.sizeWords(b)), differs(p.in.setWords(a), p.in.setWords(b))} {
+			if words != "" {
+				ls = append(ls, labelLine{words: "other: " + words})
+			}
+		}
+	}
+	return ls
+}
+
+// differs is the second text where it is not the first.
+func differs(a, b string) string {
+	if a == b {
+		return ""
+	}
+	return b
 }
 
 // beforeUnit is a figure and the unit behind it.
