@@ -138,3 +138,21 @@ func (s *shown) find(t train.Train) (ranked, bool) {
 	}
 	return ranked{}, false
 }
+
+// Explain is Why of a train as the desk's own answer offers it, if it does: with
+// the sizes of the list, and without a search of its own.
+func (d *Desk) Explain(t train.Train) (Why, error) {
+	r, ok := d.shown.find(t)
+	if !ok {
+		return d.Why(t)
+	}
+	w := Why{Well: d.Present.Name, Meets: !r.Fails, Share: r.Meets, Option: d.option(r), Limits: []Limit{}}
+	w.Option.Companions = d.Companions(r.Evaluation)
+	for _, l := range r.Limits[r.Lead] {
+		w.Limits = append(w.Limits, d.limit(r.Evaluation, l))
+	}
+	if r.Fails {
+		w.Change = sayLimit(d.limit(r.Evaluation, r.First))
+	}
+	return w, nil
+}

@@ -22,6 +22,9 @@ func LeafWords(name string) (words, of string) { return leafWords(name) }
 // Sourced is the kind and the source of a number, the kind said once.
 func Sourced(k source.Kind, from string) string { return sourced(k, from) }
 
+// Basis is the kind and the source of a limit, the kind said once.
+func Basis(kind, from string) string { return once(kind, from) }
+
 // Digits writes a number to some significant digits, its thousands set off.
 func Digits(v float64, digits int) string { return figure(v, digits) }
 

@@ -10,6 +10,7 @@ import (
 
 	"wellwright/book"
 	"wellwright/media"
+	"wellwright/plan"
 	"wellwright/web/internal/held"
 	"wellwright/web/internal/warm"
 )
@@ -35,6 +36,7 @@ const (
 type Server struct {
 	Config
 	warm    *warm.Keeper
+	whys    *shelf[whyKey, plan.Why]
 	pages   *pages
 	glances *shelf[warm.Key, glance]
 	drawn   *shelf[drawnKey, drawnSection]
@@ -49,7 +51,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Server{Config: c, warm: warm.New(c.Prices), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened), held: held.New(c.Now)}, nil
+	return &Server{Config: c, warm: warm.New(c.Prices), whys: newShelf[whyKey, plan.Why](whysKept), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened), held: held.New(c.Now)}, nil
 }
 
 // Handler is all routes behind the guards.
@@ -86,6 +88,16 @@ func (s *Server) routes() map[string]handler {
 		"GET /wells/{well}/what-if/compare":   s.showCompared,
 		"POST /wells/{well}/what-if/keep":     s.keepVariant,
 		"POST /wells/{well}/what-if/withdraw": s.withdrawVariant,
+		"GET /wells/{well}/report":            s.showReport,
+		"GET /wells/{well}/report.csv":        s.sendResults,
+		"GET /wells/{well}/forms":             s.showForms,
+		"GET /wells/{well}/options":           s.showOptions,
+		"GET /wells/{well}/options/{train}":   s.showTrain,
+		"GET /wells/{well}/working":           s.showWorking,
+		"GET /wells/{well}/book":              s.showBook,
+		"GET /wells/{well}/book.yaml":         s.sendBook,
+		"GET /wells/{well}/factors":           s.showFactors,
+		"POST /wells/{well}/factors":          s.saveFactor,
 		"GET /wells/{well}/files/{hash}":      s.showFile,
 		"GET /wells/{well}/{page...}":         s.noPage,
 		"GET /":                               s.noPage,
