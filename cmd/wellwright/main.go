@@ -66,7 +66,7 @@ Exit status: 0 done, 1 the answer is "no", 2 bad input or usage.`,
 	}
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(demoCommand(), newCommand(), planCommand(), checkCommand(), formsCommand(), optionsCommand(), nextCommand(),
-		whyCommand(), sectionCommand(), whatifCommand(), readCommand(), correctCommand(), importCommand(), factorCommand(), calcCommand(), schemaCommand(), serveCommand(), versionCommand())
+		whyCommand(), sectionCommand(), pictureCommand(), whatifCommand(), readCommand(), correctCommand(), importCommand(), factorCommand(), calcCommand(), schemaCommand(), serveCommand(), versionCommand())
 	root.AddCommand(storeCommands()...)
 	return root
 }
