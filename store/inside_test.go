@@ -293,3 +293,16 @@ func TestExcerptOfAnything(t *testing.T) {
 		}
 	})
 }
+
+// FuzzHeadLine: whatever stands in a head is read as a commit that writes that very
+// line, or not at all.
+func FuzzHeadLine(f *testing.F) {
+	f.Add(commit{}.line())
+	f.Add(commit{number: 12, wells: 3, seal: seal("x")}.line())
+	f.Add("12 3 - 0000000000000000")
+	f.Fuzz(func(t *testing.T, line string) {
+		if c, ok := parseLine(line); ok && strings.Join(strings.Fields(c.line()), " ") != strings.Join(strings.Fields(line), " ") {
+			t.Errorf("%q is read as %+v", line, c)
+		}
+	})
+}

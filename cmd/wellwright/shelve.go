@@ -48,7 +48,7 @@ From then on the store is where the books go on; the files are left as they are.
 				return err
 			}
 			if failed > 0 {
-				return fmt.Errorf("%s of %d not shelved", counted1(failed, "book", "books"), len(args)-1)
+				return fmt.Errorf("%s of %d not shelved", plural(failed, "book", "books"), len(args)-1)
 			}
 			return nil
 		},
@@ -93,7 +93,7 @@ func shelve(cmd *cobra.Command, s *store.SQLite, name string, without bool) erro
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: well %s, %s, %s\n", name, id, counted1(len(b.Entries), "entry", "entries"), counted1(len(files), "file", "files"))
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: well %s, %s, %s\n", name, id, plural(len(b.Entries), "entry", "entries"), plural(len(files), "file", "files"))
 	return err
 }
 
@@ -219,7 +219,7 @@ func fetch(cmd *cobra.Command, s *store.SQLite, id book.ID, into string) error {
 	if err := writeNew(into, kept.Text); err != nil {
 		return fmt.Errorf("write book: %w", err)
 	}
-	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, %s\n", into, counted1(len(b.Entries), "entry", "entries"), counted1(n, "file", "files"))
+	_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: %s, %s\n", into, plural(len(b.Entries), "entry", "entries"), plural(n, "file", "files"))
 	return err
 }
 

@@ -86,7 +86,7 @@ func printWells(cmd *cobra.Command, found []book.Found) error {
 		if w.Place != "" {
 			line += ", " + w.Place
 		}
-		fmt.Fprintf(out, "%s: %s, the latest of %s\n", line, counted1(w.Entries, "entry", "entries"), w.Last.Format("2006-01-02"))
+		fmt.Fprintf(out, "%s: %s, the latest of %s\n", line, plural(w.Entries, "entry", "entries"), w.Last.Format("2006-01-02"))
 		if w.Excerpt != "" {
 			fmt.Fprintf(out, "      entry %s: %s\n", w.Entry, w.Excerpt)
 		}
@@ -102,8 +102,8 @@ func nameOf(w book.Shelved) string {
 	return w.Name
 }
 
-// counted1 is a number with its word: "1 entry", "2 entries".
-func counted1(n int, one, many string) string {
+// plural is a number with its word: "1 entry", "2 entries".
+func plural(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}
@@ -199,7 +199,7 @@ it on another disk.
 
 // holding says how much a store holds.
 func holding(h store.Holds) string {
-	return counted1(h.Wells, "well", "wells") + ", " + counted1(h.Entries, "entry", "entries") + ", " + counted1(h.Files, "file", "files")
+	return plural(h.Wells, "well", "wells") + ", " + plural(h.Entries, "entry", "entries") + ", " + plural(h.Files, "file", "files")
 }
 
 func restoreCommand() *cobra.Command {
@@ -226,7 +226,7 @@ restore says how many changes are lost.`,
 				fmt.Fprintf(out, "the store that was there is kept as %s\n", r.Aside)
 			}
 			if r.Lost > 0 {
-				fmt.Fprintf(cmd.ErrOrStderr(), "%s: %s acknowledged later than this, and not in it\n", args[1], counted1(int(r.Lost), "change was", "changes were"))
+				fmt.Fprintf(cmd.ErrOrStderr(), "%s: %s acknowledged later than this, and not in it\n", args[1], plural(int(r.Lost), "change was", "changes were"))
 			}
 			return nil
 		},
