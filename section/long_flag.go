@@ -42,14 +42,18 @@ func (p *longSheet) flagAt(x float64, way int, c plan.Course) {
 	if x >= p.house.riser {
 		foot = pipeY - houseRise - 8
 	}
-	right, left := p.house.riser-8-x-flagStand, x-flagStand-wallX-6
+	right, left := p.house.riser-8-x-flagStand, math.Min(x-flagStand, p.house.riser-6)-wallX-6
 	side, anchor, room := 1.0, canvas.Start, math.Min(right, flagWide)
 	if right < math.Min(left, flagWide) {
 		side, anchor, room = -1, canvas.End, math.Min(left, flagWide)
 	}
+	words := x + side*flagStand
 	fill := canvas.Black
 	if way > 0 {
 		fill = canvas.White
+		if side < 0 { // its words stand as low as the pipe's rise to the kitchen
+			words = math.Min(words, p.house.riser-6)
+		}
 	}
 	p.Line(at(x, foot), at(x, top), steel)
 	p.Polygon([]canvas.Point{at(x, top), at(x+side*17, top+4.5), at(x, top+9)}, steel, fill)
@@ -59,7 +63,7 @@ func (p *longSheet) flagAt(x float64, way int, c plan.Course) {
 			lettering = fineStrong
 		}
 		lettering.Anchor = anchor
-		p.Text(at(x+side*flagStand, top+7+flagLine*float64(i)), l.words, lettering)
+		p.Text(at(words, top+7+flagLine*float64(i)), l.words, lettering)
 	}
 }
 

@@ -80,11 +80,13 @@ func (u longUnits) stageLines(v plan.Vessel) []labelLine {
 // sizeWords are the size of a stage.
 func (u longUnits) sizeWords(v plan.Vessel) string {
 	words := ""
-	if n := v.Count; n > 1 {
-		words = fmt.Sprintf("%d of ", n)
-	}
-	if n := v.Series; n > 1 {
-		words = fmt.Sprintf("%d in a row of ", n)
+	switch {
+	case v.Count > 1 && v.Series > 1:
+		words = fmt.Sprintf("%d rows of %d, each ", v.Count, v.Series)
+	case v.Count > 1:
+		words = fmt.Sprintf("%d of ", v.Count)
+	case v.Series > 1:
+		words = fmt.Sprintf("%d in a row of ", v.Series)
 	}
 	switch {
 	case v.Form == plan.BedForm:

@@ -133,6 +133,7 @@ func randomVessel(t *rapid.T, k int) plan.Vessel {
 		v.Backwash = &plan.Backwash{Need: rapid.Float64Range(1, 60).Draw(t, "need"), Have: rapid.Float64Range(0, 60).Draw(t, "have"), Days: 2}
 	case plan.TankForm:
 		v.Volume, v.Diameter, v.Height, v.Series = 120, 24, 62, rapid.IntRange(1, 3).Draw(t, "series")
+		v.Count = rapid.IntRange(1, 2).Draw(t, "rows")
 	case plan.OpenForm:
 		v.Volume, v.Diameter, v.Height, v.Booster = 500, rapid.Float64Range(30, 64).Draw(t, "wide"), 60, 12
 	case plan.HousingForm:

@@ -89,7 +89,7 @@ func (p *longSheet) pipeRuns() [][]canvas.Point {
 		switch {
 		case v.Form == plan.OpenForm:
 			runs, now = p.throughOpen(c, v, runs, now)
-		case v.Form == plan.BedForm && v.Count > 1:
+		case v.Count > 1 && (v.Form == plan.BedForm || v.Form == plan.TankForm):
 			runs, now = p.throughSide(c, v, runs, now)
 		case v.Form == plan.BedForm || v.Form == plan.TankForm:
 			runs, now = p.throughRow(c, v, runs, now)
@@ -108,22 +108,28 @@ func (p *longSheet) throughRow(c longColumn, v plan.Vessel, runs [][]canvas.Poin
 	return runs, now
 }
 
-// throughSide leads it through vessels side by side: fed from the main, gathered
-// below it.
+// throughSide leads it through vessels side by side, or rows of them: fed from the
+// main, gathered below it.
 func (p *longSheet) throughSide(c longColumn, v plan.Vessel, runs [][]canvas.Point, now []canvas.Point) ([][]canvas.Point, []canvas.Point) {
 	top, d, low := floorY-p.high(v), apartOf(c, v), pipeY+underMain
 	ms := middles(c, v)
-	last := ms[len(ms)-1]
+	var ins, outs []float64
 	for i, m := range ms {
-		if i < len(ms)-1 {
-			runs = append(runs, []canvas.Point{at(m-d, pipeY), at(m-d, top)})
+		if i%v.Series == 0 {
+			ins = append(ins, m-d)
+		} else { // from the one ahead of it in its row
+			runs = append(runs, []canvas.Point{at(ms[i-1]+d, top), at(ms[i-1]+d, top-5), at(m-d, top-5), at(m-d, top)})
 		}
-		if i > 0 {
-			runs = append(runs, []canvas.Point{at(m+d, low), at(m+d, top)})
+		if i%v.Series == v.Series-1 {
+			outs = append(outs, m+d)
 		}
 	}
-	runs = append(runs, append(now, at(last-d, pipeY), at(last-d, top)))
-	return runs, []canvas.Point{at(ms[0]+d, top), at(ms[0]+d, low), at(last+d, low), at(last+d, pipeY)}
+	last := len(ins) - 1
+	for i := range last {
+		runs = append(runs, []canvas.Point{at(ins[i], pipeY), at(ins[i], top)}, []canvas.Point{at(outs[i+1], low), at(outs[i+1], top)})
+	}
+	runs = append(runs, append(now, at(ins[last], pipeY), at(ins[last], top)))
+	return runs, []canvas.Point{at(outs[0], top), at(outs[0], low), at(outs[last], low), at(outs[last], pipeY)}
 }
 
 // throughOpen lets it fall into an open tank, from which a pump takes it up again.
