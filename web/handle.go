@@ -56,12 +56,21 @@ type refusedPage struct {
 func refused(err error) *refusal {
 	var no *refusal
 	var overtaken *book.OvertakenError
+	var there *book.ThereError
+	var mistaken *book.RefusedError
+	var damaged *book.DamagedError
 	var large *http.MaxBytesError
 	switch {
 	case errors.As(err, &no):
 		return no
 	case errors.As(err, &overtaken):
 		return &refusal{http.StatusConflict, overtaken.Error()}
+	case errors.As(err, &there):
+		return &refusal{http.StatusConflict, there.Error()}
+	case errors.As(err, &mistaken):
+		return &refusal{http.StatusUnprocessableEntity, mistaken.Error()}
+	case errors.As(err, &damaged):
+		return &refusal{http.StatusInternalServerError, damaged.Error()}
 	case errors.As(err, &large):
 		return &refusal{http.StatusRequestEntityTooLarge, "that is larger than a book or a report is; nothing was kept"}
 	case errors.Is(err, book.ErrNoWell), errors.Is(err, book.ErrNoFile):

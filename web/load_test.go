@@ -54,7 +54,8 @@ func fill(t *testing.T, s *site, n int) []string {
 	}
 	var ids []string
 	for i := range n {
-		id, err := s.Books.Add(t.Context(), append([]byte(fmt.Sprintf("# copy %d\n", i)), all[i%len(all)].Text...), now)
+		text := bytes.Replace(all[i%len(all)].Text, []byte("name: "), fmt.Appendf(nil, "name: No. %d, ", i), 1)
+		id, err := s.Books.Add(t.Context(), text, now)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"strings"
@@ -113,14 +114,15 @@ func lastCall(b *book.Book) time.Time {
 }
 
 // addDemonstration handles POST /demonstration: the bundled wells, each as a new
-// one.
+// one unless it is there.
 func (s *Server) addDemonstration(w http.ResponseWriter, r *http.Request) error {
 	wells, err := demo.Wells()
 	if err != nil {
 		return err
 	}
 	for _, x := range wells {
-		if _, err := s.Store.Add(r.Context(), x.Text, s.today()); err != nil {
+		var there *book.ThereError
+		if _, err := s.Store.Add(r.Context(), x.Text, s.today()); err != nil && !errors.As(err, &there) {
 			return fmt.Errorf("add %s: %w", x.Name, err)
 		}
 	}
