@@ -27,8 +27,8 @@ func (d *Desk) actions() []Action {
 
 // actionRules are asked in order; each gives an action or none.
 var actionRules = []func(*Desk) (Action, bool){
-	(*Desk).nothing, (*Desk).otherWater, (*Desk).boil, (*Desk).healthTests, (*Desk).publicSupply, (*Desk).repairCap, (*Desk).rehabilitate, (*Desk).shockWell,
-	(*Desk).retest, (*Desk).measure, (*Desk).heater, (*Desk).corrosive, (*Desk).pipes, (*Desk).changeTank, (*Desk).strengthen, (*Desk).mendWhatStands,
+	(*Desk).nothing, (*Desk).otherWater, (*Desk).boil, (*Desk).healthTests, (*Desk).publicSupply, (*Desk).rebuild, (*Desk).repairCap, (*Desk).rehabilitate, (*Desk).shockWell,
+	(*Desk).retest, (*Desk).measure, (*Desk).coagulantJar, (*Desk).heater, (*Desk).corrosive, (*Desk).pipes, (*Desk).changeTank, (*Desk).strengthen, (*Desk).mendWhatStands, (*Desk).biological,
 }
 
 func (d *Desk) publicSupply() (Action, bool) {
@@ -147,13 +147,6 @@ func (d *Desk) sign(ids ...water.Symptom) bool {
 		}
 	}
 	return false
-}
-
-func (d *Desk) heater() (Action, bool) {
-	if !d.sign(water.RottenEggHotOnly) {
-		return Action{}, false
-	}
-	return Action{ID: "heater", Say: "The smell is made in the heater: drain and flush it, heat it through safely, change the magnesium anode for another metal or a powered one. No filter mends this.", Why: "rotten egg at the hot tap only"}, true
 }
 
 // corrosive speaks of water that eats copper and lead.

@@ -56,7 +56,7 @@ func (d *Desk) accompany(a *Answer, rs []ranked) {
 
 // companionRules are asked in order.
 var companionRules = []func(voyage) []Companion{
-	voyage.trihalomethanes, voyage.chloramine, voyage.nitrite, voyage.nitrateDump, voyage.arsenicOnRust, voyage.arsenicLoosed,
+	voyage.cysts, voyage.trihalomethanes, voyage.chloramine, voyage.nitrite, voyage.nitrateDump, voyage.arsenicOnRust, voyage.arsenicLoosed,
 	voyage.radonReleased, voyage.radioactiveCarbon, voyage.manganeseBleeds, voyage.metalAtTap, voyage.freshResin, voyage.sodiumAdded, voyage.chlorideAdded, voyage.waste,
 }
 
@@ -296,5 +296,5 @@ func (v voyage) metalAtTap() []Companion {
 
 // companionFactors are the factors of by-products, side effects and proof.
 func companionFactors() []source.Factor {
-	return []source.Factor{byProductHours, byProductWarmth, byProductBromide, ammoniaTold, arsenicPH, radonToAir, arsenicTold}
+	return []source.Factor{byProductHours, byProductWarmth, byProductBromide, ammoniaTold, arsenicPH, radonToAir, arsenicTold, biologicalUse, biologicalAmmonia}
 }

@@ -149,7 +149,7 @@ func (d *Desk) starts(r *ranked) []*feedStart {
 			continue
 		}
 		s := l.Outcomes[r.Lead].Settings
-		f := feedStart{process: l.Process, raw: !r.Train[:k].Has(media.StorageBooster, media.VentedAeration), at: k, residual: s[stage.ResidualMgL]}
+		f := feedStart{process: l.Process, raw: !r.Train[:k].Has(media.StorageBooster, media.VentedAeration, media.RadonAeration), at: k, residual: s[stage.ResidualMgL]}
 		reach := math.Max(1, 100/math.Max(s[stage.StrokePercent], 1))
 		demands := make([]float64, len(d.Cloud.Draws))
 		for i := range demands {

@@ -79,6 +79,9 @@ func (d *Desk) simple() []train.Train {
 			ts = append(ts, train.Train{p, media.Softener})
 		}
 	}
+	if d.holdsIron(d.likeliest().Water) {
+		ts = append(ts, train.Train{media.CoagulantFeed, media.ContactTank, media.SedimentFilter})
+	}
 	return ts
 }
 
