@@ -13,6 +13,7 @@ import (
 	"wellwright/source"
 	"wellwright/stage"
 	"wellwright/train"
+	"wellwright/water"
 )
 
 // Ask is the question put to one book.
@@ -34,8 +35,10 @@ type Desk struct {
 	set     source.Set
 	visits  visits
 	warm    *memory
-	shown   *shown
-	ask     Ask
+	// supposed is what a what-if takes for found; it is judged, and no evidence.
+	supposed []water.Report
+	shown    *shown
+	ask      Ask
 }
 
 // Open makes a desk from the present state of a book.

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"sort"
 	"strings"
 	"unicode"
@@ -64,12 +65,13 @@ func (d *Desk) alerts() []Alert {
 	return as
 }
 
-// judged lays all raw reports against the limits, gravest first.
+// judged lays all raw reports, and what a what-if supposes, against the limits,
+// gravest first.
 func (d *Desk) judged() []limits.Finding {
 	h := d.Present.House
 	who := limits.Household{Infant: h.Infants, Pregnant: h.Pregnant, LowSodium: h.LowSodium, Serves: h.Serves, Connections: h.Connected}
 	var all []limits.Finding
-	for _, r := range d.Present.Reports {
+	for _, r := range append(slices.Clip(d.Present.Reports), d.supposed...) {
 		for _, f := range d.Table.JudgeWith(d.set, r, who) {
 			if r.Raw() || madeInHouse[water.Analyte(f.ID)] {
 				all = append(all, f)

@@ -136,6 +136,7 @@ func (d *Desk) under(v Variant) *Desk {
 	site.House, site.Rules, site.Wishes = e.Present.House, e.Present.Rules, e.Present.Wishes
 	e.Table = limits.On(e.Present.AsOf, jurisdiction(e.Present))
 	e.Cloud = d.moved(v.Changes)
+	e.supposed = e.suppose(v.Changes)
 	want := e.targets()
 	e.wanting(&want, v.Changes)
 	site.LeastPH = want.PHLow
