@@ -87,4 +87,6 @@ func TestSectionInTheBrowser(t *testing.T) {
 }
 
 // quoted writes a text as a script does.
-func quoted(s string) string { return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", " ").Replace(s) + `"` }
+func quoted(s string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", " ").Replace(s) + `"`
+}
