@@ -119,6 +119,22 @@ func TestDraftSurvives(t *testing.T) {
 	b.until(`document.querySelector('[name="well/depth"]')?.value === "" && document.querySelector("#draft").textContent === ""`)
 }
 
+// A draft with more items than an empty form shows is shown with all of them.
+func TestDraftOfAList(t *testing.T) {
+	s := newSite(t, quiet)
+	b := newTab(t, 390)
+	b.visit(s.at(quiet, "/enter/jar-tests"))
+	b.set(`[name="jar tests/0/note"]`, "faint")
+	b.do(chromedp.Click("button[name=more][value='jar tests']"))
+	b.until(`document.querySelector('[name="jar tests/1/note"]')`)
+	b.set(`[name="jar tests/1/note"]`, "strong")
+	b.visit(s.at(quiet, "/enter/jar-tests"))
+	b.until(`document.querySelector('textarea[name="jar tests/1/note"], input[name="jar tests/1/note"]:not([type=hidden])')?.value === "strong" && document.querySelector("#draft").textContent.includes("not saved yet")`)
+	if got := see[string](b, `document.querySelector('[name="jar tests/0/note"]').value`); got != "faint" {
+		t.Errorf("the first jar says %q", got)
+	}
+}
+
 // saysAll is every text of a value.
 func saysAll(v book.Value) string {
 	all := v.Text

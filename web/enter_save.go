@@ -84,6 +84,9 @@ func leastItems(f filled) int {
 // has many figures.
 func (f filled) room() int {
 	const lines = 4
+	if f.more == "show" { // room for what is typed already
+		return 0
+	}
 	if f.kind == book.LaboratoryKind && strings.HasSuffix(f.more, "/results") {
 		return lines
 	}

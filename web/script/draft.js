@@ -48,13 +48,15 @@
   // say writes a line beside the button.
   const say = (form, text) => { form.querySelector("#sending").textContent = text; };
 
-  // fill puts a draft into its form. What the page has no input for yet, a further
-  // item of a list, is carried along as it is.
+  // fill puts a draft into its form and tells whether the page has an input for all
+  // of it. What it has none for yet, a further item of a list, is carried along.
   const fill = (form, values) => {
+    let whole = true;
     for (const [name, value] of Object.entries(values)) {
       const there = [...form.elements].filter((e) => e.name === name && e.type !== "file");
       if (there.length === 0 && value !== "") {
         form.append(element("input", "", { type: "hidden", name, value }));
+        whole = false;
       }
       for (const e of there) {
         if (e.type === "radio" || e.type === "checkbox") e.checked = e.value === value;
@@ -62,6 +64,17 @@
         if (value !== "") for (let d = e.closest("details"); d && name !== "head"; d = d.parentElement.closest("details")) d.open = true;
       }
     }
+    return whole;
+  };
+
+  // room asks the program for the form with room for all that it carries along.
+  const room = async (form, draft) => {
+    const body = new FormData(form);
+    body.set("more", "show");
+    try {
+      const answer = await fetch(form.action, { method: "POST", body });
+      if (answer.ok && replace(await answer.text())) restored(document.querySelector("form[data-draft]"), draft);
+    } catch { /* not reached: it is carried along, and saved with the rest */ }
   };
 
   // restored says what was put back and offers to throw it away.
@@ -139,9 +152,10 @@
     signs(form);
     const draft = fresh ? read(form.dataset.draft) : null;
     if (draft && draft.inputs) {
-      fill(form, draft.inputs);
+      const whole = fill(form, draft.inputs);
       form.dataset.touched = "yes";
       restored(form, draft);
+      if (!whole) room(form, draft);
     }
     if (!fresh) {
       form.dataset.touched = "yes";
