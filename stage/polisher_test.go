@@ -68,6 +68,10 @@ func TestUltravioletOnlyOnClearSoftWater(t *testing.T) {
 		{"iron above 0.3", func(g *given) { g.water.Ferrous = mg(0.31) }, false},
 		{"manganese above 0.05", func(g *given) { g.water.Manganese = mg(0.06) }, false},
 		{"cloudy", func(g *given) { g.water.Solids = mg(1.1) }, false},
+		{"organic carbon 4.9", func(g *given) { g.water.OrganicCarbon = mg(4.9) }, true}, // 10^-(2.5 x 4.9/100) = 75.4 % through a centimetre
+		{"organic carbon 5.1", func(g *given) { g.water.OrganicCarbon = mg(5.1) }, false},
+		{"turbidity 1", func(g *given) { g.water.Solids = mg(1) }, true},
+		{"manganese 0.05", func(g *given) { g.water.Manganese = mg(0.05) }, true},
 		{"more flow than the lamp", func(g *given) { g.peak = 14 }, false},
 		{"raw water with slime", func(g *given) { c := g.water.Coliform; *g = marshGate(); g.water.Coliform = c }, false},
 	}
@@ -79,7 +83,12 @@ func TestUltravioletOnlyOnClearSoftWater(t *testing.T) {
 			t.Errorf("%s: coliform %v, want none %v (%s)", tt.name, o.Out.Coliform, tt.dead, from)
 		}
 	}
-	j := clean.job(t)
+	j := clean.job(t) // the water at the lamp counts, not that of the well
+	j.Draw.Water.Ferrous, j.Draw.Water.Manganese, j.Draw.Water.Solids = mg(5), mg(0.4), mg(30)
+	if o := (ultraviolet{}).Run(j, Size{Rated: unit.GPM(12)}); o.Out.Coliform.Per100mL() != 0 {
+		t.Errorf("behind a train that cleared it the lamp is refused for the raw water (%s, at its own inlet)", from)
+	}
+	j = clean.job(t)
 	j.Fault = LampOut
 	if o := (ultraviolet{}).Run(j, Size{Rated: unit.GPM(12)}); o.Out.Coliform.Per100mL() == 0 {
 		t.Error("a dark lamp kills")
