@@ -139,12 +139,13 @@ func (d *Desk) laidOut(t train.Train) (ranked, error) {
 
 // way is a train on its way to becoming a course.
 type way struct {
-	d     *Desk
-	r     ranked
-	along []train.Ahead
+	d       *Desk
+	r       ranked
+	along   []train.Ahead
+	assumed map[string]bool // figures of the raw water that nobody measured
 }
 
-func (d *Desk) wayOf(r ranked) way { return way{d, r, r.Along()} }
+func (d *Desk) wayOf(r ranked) way { return way{d, r, r.Along(), d.assumedNames()} }
 
 // raw is the leading water at the wellhead.
 func (w way) raw() *water.State { return &w.r.Leading().Water }

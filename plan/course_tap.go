@@ -22,6 +22,7 @@ type CourseTap struct {
 type Figure struct {
 	Name     string       `json:"name"` // leaf name with unit
 	Forecast Range        `json:"forecast"`
+	Assumed  bool         `json:"assumed"` // nobody measured it in the raw water
 	Readings []TapReading `json:"readings"`
 }
 
@@ -106,7 +107,7 @@ func (w way) taps(vs []Vessel) []CourseTap {
 func (w way) tap(name, where string, behind int) CourseTap {
 	t := CourseTap{Tap: name, Where: where, Behind: behind}
 	for n, q := range forecastLeaves {
-		f := Figure{Name: q.name, Forecast: w.rawRange(q), Readings: []TapReading{}}
+		f := Figure{Name: q.name, Forecast: w.rawRange(q), Assumed: w.assumed[rawName(q.name)]}
 		if behind >= 0 {
 			f.Forecast = w.behind(behind, n)
 		}
@@ -114,6 +115,15 @@ func (w way) tap(name, where string, behind int) CourseTap {
 		t.Figures = append(t.Figures, f)
 	}
 	return t
+}
+
+// rawName is the name that a figure of the raw water has where its assumptions are
+// listed.
+func rawName(leaf string) string {
+	if leaf == "hardness_gpg" {
+		return "hardness_mg_l_as_caco3"
+	}
+	return leaf
 }
 
 // behind is figure n of the forecast leaves behind a stage.

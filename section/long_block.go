@@ -52,28 +52,24 @@ func (p *longSheet) meets() string {
 // notes are written at the foot, to the left of the block.
 func (p *longSheet) notes(right float64) {
 	y := blockTop + 6.5
-	for _, n := range p.noteWords() {
-		for _, l := range fine.Lines(n, right-longLeft) {
-			if y > blockEnd+2 {
-				return
-			}
-			p.Text(at(longLeft, y), l, fine)
-			y += 9.5
-		}
+	for _, l := range limited(fine, strings.Join(p.noteWords(), " "), right-longLeft, 4) {
+		p.Text(at(longLeft, y), l, fine)
+		y += 9.5
 	}
 }
 
 // noteWords are what a reader must know of the picture.
 func (p *longSheet) noteWords() []string {
 	c := p.first()
-	ns := []string{"H: the water that enters the heater; what the heater adds is not forecast. Width of the bore and shapes of tanks are not recorded: drawn as usual."}
-	if !c.Standing && len(c.Vessels) > 0 {
-		ns = append(ns, "What was read behind the pressure tank belongs to what stands there now, and is left out.")
-	}
+	var ns []string
 	if len(c.Bore.Unrecorded) > 0 {
 		ns = append(ns, "Not recorded of the well: "+strings.Join(c.Bore.Unrecorded, ", ")+".")
 	}
-	return ns
+	if !c.Standing && len(c.Vessels) > 0 {
+		ns = append(ns, "What was read behind the pressure tank belongs to what stands there now, and is left out.")
+	}
+	return append(ns, "Within tanks and beds the water is worked out along its way; elsewhere straight lines join what is worked out at both ends.",
+		"H is the water that enters the heater: what the heater adds is not forecast.", "The width of the bore and the shapes of tanks are drawn as usual.")
 }
 
 // key explains lines, hatching and marks.

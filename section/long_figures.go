@@ -108,7 +108,7 @@ const (
 
 // figureRows are the rows that there is room for, the most telling kept.
 func (p *longSheet) figureRows() []figureRow {
-	room := blockTop - 8 - tableTop
+	room := blockTop - 4 - tableTop
 	var rows []figureRow
 	for _, r := range p.rowsShown() {
 		high := rowOnce
@@ -137,11 +137,15 @@ func (p *longSheet) anyReading(r tapRow) bool {
 
 // figureRow writes one row.
 func (p *longSheet) figureRow(r figureRow, y float64) {
-	name := body.Fit(r.row.name, bandX-longLeft-30)
-	p.Text(at(longLeft, y+8.6), name, canvas.Lettering{Size: 9})
-	if r.row.unit != "" {
-		x := longLeft + (canvas.Lettering{Size: 9}).Width(name) + 4
-		p.Text(at(x, y+8.6), fine.Fit(r.row.unit, wellheadX-26-x), fine)
+	name := small.Fit(r.row.name, bandX-longLeft-30)
+	p.Text(at(longLeft, y+8.6), name, small)
+	under := r.row.unit
+	if r.row.assumed(p.first()) {
+		under += ", assumed"
+	}
+	if under = strings.TrimPrefix(under, ", "); under != "" {
+		x := longLeft + small.Width(name) + 4
+		p.Text(at(x, y+8.6), fine.Fit(under, wellheadX-26-x), fine)
 	}
 	for way, c := range p.ways {
 		for _, t := range c.Taps {

@@ -137,8 +137,12 @@ func (p *longSheet) dropPipe(b plan.Bore) {
 	y := wellEnd - 24
 	if b.Intake != nil {
 		y = p.depthY(*b.Intake)
-		p.Rect(canvas.Box{X: boreX - 3, Y: y - 14, W: 6, H: 14}, plain, canvas.Black)
-		y -= 14
+		if submerged(b) {
+			p.Rect(canvas.Box{X: boreX - 3, Y: y - 14, W: 6, H: 14}, plain, canvas.Black)
+			y -= 14
+		} else { // a foot valve
+			p.Polygon([]canvas.Point{at(boreX-3, y-6), at(boreX+3, y-6), at(boreX, y)}, plain, canvas.Black)
+		}
 	}
 	p.Polyline([]canvas.Point{at(boreX, math.Max(y, out)), at(boreX, out), at(wallX+wallRoom/2, out), at(wallX+wallRoom/2, pipeY)}, pipePen)
 }
@@ -211,7 +215,11 @@ func levelWords(b plan.Bore, in longUnits) []level {
 	if b.Storage > 0 {
 		add(between(b.Static, b.Intake), in.volume.say(b.Storage)+" stand over the pump")
 	}
-	add(b.Intake, "pump at "+say(b.Intake)+", "+in.flow.say(b.PumpFlow)+" at cut-in")
+	pump := "pump at "
+	if !submerged(b) {
+		pump = b.Pump + " draws at "
+	}
+	add(b.Intake, pump+say(b.Intake)+", "+in.flow.say(b.PumpFlow)+" at cut-in")
 	add(between(b.ScreenTop, b.ScreenBottom), screenWords(b, in))
 	end := "bottom " + say(b.Depth)
 	switch {
@@ -222,6 +230,9 @@ func levelWords(b plan.Bore, in longUnits) []level {
 	}
 	return append(ls, level{b.Depth, end + ", " + yieldWords(b, in)})
 }
+
+// submerged reports whether the pump hangs in the well, as most do.
+func submerged(b plan.Bore) bool { return b.Pump == "" || b.Pump == "submersible" }
 
 func screenWords(b plan.Bore, in longUnits) string {
 	if b.ScreenTop == nil || b.ScreenBottom == nil {

@@ -119,3 +119,12 @@ func (r tapRow) latest(rs []plan.TapReading) (plan.TapReading, bool) {
 	}
 	return rs[len(rs)-1], true
 }
+
+// assumed reports whether nobody measured a property in the raw water of a course.
+func (r tapRow) assumed(c plan.Course) bool {
+	if len(c.Taps) == 0 {
+		return false
+	}
+	f, _ := c.Taps[0].Figure(r.leaf)
+	return f.Assumed
+}

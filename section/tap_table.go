@@ -38,6 +38,7 @@ type TapHead struct{ Tap, Where string }
 // TapFigures is one property at every tap, in the order of the heads.
 type TapFigures struct {
 	Name, Unit string
+	Assumed    bool // nobody measured it in the raw water
 	Cells      []TapCell
 }
 
@@ -114,7 +115,7 @@ func (u longUnits) stageSaid(v plan.Vessel) StageSaid {
 
 // figures is one property at every tap of a course.
 func (r tapRow) figures(u longUnits, c plan.Course) TapFigures {
-	row := TapFigures{Name: r.name, Unit: r.unit}
+	row := TapFigures{Name: r.name, Unit: r.unit, Assumed: r.assumed(c)}
 	for _, t := range c.Taps {
 		f, ok := t.Figure(r.leaf)
 		if !ok {

@@ -53,14 +53,14 @@ func (s StageSaid) line() string {
 }
 
 const (
-	nameWide = 27
+	nameWide = 30
 	cellWide = 13
 )
 
 // taps prints the figures, so many taps at a time as the width holds.
 func (t TapSheet) taps(b *strings.Builder) {
 	const each = (textWidth - nameWide) / cellWide
-	b.WriteString("\nAT THE TAPS: forecast, nine in ten; * read\n")
+	b.WriteString("\nAT THE TAPS: forecast, nine in ten; * read; (a) assumed, nobody measured it\n")
 	for from := 0; from < len(t.Taps); from += each {
 		to := min(from+each, len(t.Taps))
 		line := padded("", nameWide)
@@ -80,7 +80,11 @@ func (t TapSheet) taps(b *strings.Builder) {
 
 // print writes one property at some taps: the forecast, and below it what was read.
 func (r TapFigures) print(b *strings.Builder, from, to int) {
-	line := padded(strings.TrimSpace(r.Name+" "+r.Unit), nameWide)
+	name := strings.TrimSpace(r.Name + " " + r.Unit)
+	if r.Assumed {
+		name += " (a)"
+	}
+	line := padded(name, nameWide)
 	deepest := 0
 	for _, c := range r.Cells[from:to] {
 		line += padded(c.Forecast, cellWide)
