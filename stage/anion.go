@@ -123,6 +123,7 @@ func (a *anionBed) anionRates(w washing) []Limit {
 		most(anionPeakRate, false, "too fast at peak: what it should hold passes"),
 		most(anionRate, true, "fast for this resin at peak: a part may pass"),
 	}
+	ls = a.j.whileWashing(ls, a.z, a.z.Media.Ft3(), set.In(anionPeakRate), "gpm/ft3")
 	return append(append(ls, w.limits(set)[:2]...),
 		Limit{ID: "regeneration_interval", Have: a.metered, Need: 1, Unit: "days", Say: "the resin does not last a day", Kind: source.CommonPractice, From: anionPractice},
 		Limit{ID: "regeneration_interval", Have: a.metered, Need: 2, Unit: "days", Soft: true, Say: "it regenerates nearly daily: take more resin", Kind: source.CommonPractice, From: anionPractice})
@@ -136,20 +137,25 @@ func (a *anionBed) freshPH(fresh water.State) Limit {
 }
 
 // anionSizes is the smallest vessel, or two, that keeps to the rate and runs two
-// days; if none does, the one that comes nearest. Run is the gallons of a size.
+// days, of a workplace up to three and larger ones; if none does, the one that comes
+// nearest. Run is the gallons of a size.
 func (j *Job) anionSizes(run func(Size) float64, mode string) Size {
 	rate := j.Site.Factors.Of(anionRate)
 	dose := j.Site.Factors.Of(anionSalt)
+	names, most := anionVessels[:], mostAnionVessels
+	if j.Commercial() {
+		names, most = append(names[:len(names):len(names)], commercialVessels[1:]...), mostVessels
+	}
+	vessels, away := vesselsNamed(names...), j.lull().Share
 	var best Size
 	least := -1.0
-	for n := 1; n <= mostAnionVessels; n++ {
-		for _, name := range anionVessels {
-			v, ok := media.VesselNamed(name)
-			if !ok {
-				continue
-			}
-			z := Size{Vessel: v, Count: n, Media: v.Fill, Mode: mode, Settings: Settings{SaltLb: math.Round(dose*v.Fill.Ft3()*10) / 10}}
+	for n := 1; n <= most; n++ {
+		for _, v := range vessels {
+			z := Size{Vessel: v, Count: n, Turn: j.turnOf(n), Media: v.Fill, Mode: mode, Settings: Settings{SaltLb: math.Round(dose*v.Fill.Ft3()*10) / 10}}
 			worth := math.Min(rate*v.Fill.Ft3()*float64(n)/math.Max(j.Peak.GPM(), leastFlow), run(z)/math.Max(2*j.Daily.GalPerDay(), leastFlow))
+			if away > 0 {
+				worth = math.Min(worth, rate*v.Fill.Ft3()*float64(z.left())/math.Max(away*j.Peak.GPM(), leastFlow))
+			}
 			if worth >= 1-1e-9 {
 				return z
 			}
@@ -174,7 +180,7 @@ func (a *anionBed) carry(o *Outcome, w washing) {
 	o.Settings[DaysBetweenMetered], o.Settings[SaltLbPerYear] = a.metered, a.saltYear()
 	o.Washes = []Wash{{
 		Waste: WasteBrine, Need: unit.GPM(w.need), Have: unit.GPM(w.have), Minutes: w.minutes, Whole: regenerationMinutes,
-		Gallons: unit.Gal(a.brineGal()), Days: a.days, Vessels: max(1, a.z.Count),
+		Gallons: unit.Gal(a.brineGal()), Days: a.days, Vessels: a.z.Vessels(), Turn: a.z.Turn,
 	}}
 	o.Needs, o.Loss = a.needs(), a.softenerLoss()
 	o.Needs.Salt = true

@@ -238,7 +238,7 @@ func (j *Job) bedSizes(m media.Medium, refuse float64, vessels []string) []Size 
 	for n := 1; n <= most && !(n > 2 && t.sound); n++ {
 		for _, v := range all {
 			if v.Bed.Inches() >= shallowest*m.MinBed.Inches() {
-				t.try(Size{Vessel: v, Count: n, Turn: t.turn(n), Media: v.Fill})
+				t.try(Size{Vessel: v, Count: n, Turn: j.turnOf(n), Media: v.Fill})
 			}
 		}
 	}
@@ -271,14 +271,6 @@ func (t *sizing) more(vessels []string) []string {
 		return vessels
 	}
 	return append(slices.Clone(vessels), commercialVessels[2:]...)
-}
-
-// turn is how so many vessels share the work here.
-func (t *sizing) turn(n int) Turn {
-	if t.away > 0 && n > 1 {
-		return Standby
-	}
-	return InTurn
 }
 
 func (t *sizing) try(z Size) {

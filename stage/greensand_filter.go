@@ -79,7 +79,7 @@ func (greensandFilter) charged(b *bed) Outcome {
 	o.Needs.Chemicals = true
 	o.Washes = append(o.Washes, Wash{
 		Waste: WastePermanganate, Need: unit.GPM(w.rinseFlow), Have: unit.GPM(w.have), Minutes: c.gallons / w.rinseFlow,
-		Whole: c.gallons/w.rinseFlow + soakMinutes, Gallons: unit.Gal(c.gallons), Days: c.days, Vessels: max(1, b.z.Count),
+		Whole: c.gallons/w.rinseFlow + soakMinutes, Gallons: unit.Gal(c.gallons), Days: c.days, Vessels: b.z.Vessels(), Turn: b.z.Turn,
 	})
 	if j.Lean {
 		return o

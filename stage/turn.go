@@ -68,6 +68,14 @@ func (j *Job) lull() well.Lull {
 	return j.Site.House.QuietFor(regenerationMinutes)
 }
 
+// turnOf is how so many vessels of a kind share the work here.
+func (j *Job) turnOf(n int) Turn {
+	if n > 1 && j.lull().Share > 0 {
+		return Standby
+	}
+	return InTurn
+}
+
 // besides is what is drawn beside a wash: by branches ahead of the treatment, if they
 // draw in quiet hours too and from the same pump, and by a house that has no quiet
 // hours.
@@ -174,7 +182,7 @@ const (
 	hoursPerDay    = 24.0
 )
 
-// commercialVessels are those beyond a household's, for filters and softeners.
+// commercialVessels are the larger ones of the trade, for filters and softeners.
 var commercialVessels = [...]string{"16 x 65", "18 x 65", "21 x 62", "24 x 72", "30 x 72"}
 
 // vesselsNamed are the vessels of the names.
@@ -188,8 +196,7 @@ func vesselsNamed(names ...string) []media.Vessel {
 	return all
 }
 
-// TogetherNeed and TogetherHave compare two washes at once with what the supply has
-// for both: the needs add, the supply does not.
+// Together is what two washes at one time need, and what the supply has for both.
 type Together struct{ Need, Have unit.Flow }
 
 // Allowed reports whether pump and well bear both at once.

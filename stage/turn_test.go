@@ -189,6 +189,25 @@ func TestSizesRoundTheClock(t *testing.T) {
 	}
 }
 
+// Exchangers for anions too: those left carry the whole at 5 gpm/ft3 or less, their
+// steady rate.
+func TestAnionResinRoundTheClock(t *testing.T) {
+	g := parlour()
+	g.gpm, g.yield, g.water.Nitrate = 40, 45, unit.MgPerLAsN(14)
+	j := working(g.job(t), 18, 18, 18)
+	for _, z := range (nitrateExchanger{}).Sizes(j) {
+		o := nitrateExchanger{}.Run(j, z)
+		if z.Turn != Standby || z.Vessels() < 2 || o.Washes[0].Turn != Standby {
+			t.Errorf("%d of %s in %q round the clock, want one to spare", z.Vessels(), z.Vessel.Name, z.Turn)
+		}
+		for _, l := range o.Limits {
+			if l.ID == "service_rate_washing" && l.Hard() || l.ID == "water_while_washing" {
+				t.Errorf("%+v", l)
+			}
+		}
+	}
+}
+
 // No household gets more to choose from than before: one vessel, if one does.
 func TestHouseholdsStayWithOneSoftener(t *testing.T) {
 	for _, g := range []given{alder(), polished(tamarack()), polished(flintbank())} {
