@@ -13,6 +13,10 @@ import (
 // worked out.
 const patience = 800 * time.Millisecond
 
+// waiting is the header by which the page that waits asks whether the answer is
+// there.
+const waiting = "X-Waiting"
+
 // waitPage says that an answer is on its way, and looks again.
 type waitPage struct {
 	frame
@@ -29,6 +33,10 @@ func (s *Server) answered(w http.ResponseWriter, r *http.Request, o opened, page
 	select {
 	case <-kept.Done():
 		d, a, err = kept.Result()
+		if err == nil && r.Header.Get(waiting) != "" { // the page itself has a head of its own
+			w.Header().Set("HX-Refresh", "true")
+			return nil, a, false, nil
+		}
 		return d, a, err == nil, err
 	case <-r.Context().Done():
 		return nil, a, false, r.Context().Err()
