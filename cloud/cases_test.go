@@ -2,6 +2,7 @@ package cloud
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"wellwright/water"
@@ -140,5 +141,45 @@ func TestTurbidityReadAtOnceIsSolids(t *testing.T) {
 	}
 	if got := late.Middle().Water.Solids.MgPerL(); !near(got, 1, 1e-9) {
 		t.Errorf("solids %.1f mg/L beside 30 NTU of a laboratory, want the 1 assumed (common practice, no source)", got)
+	}
+}
+
+// Where a laboratory has parted the arsenic, its forms go before what the class of
+// redox lets one guess; the rest of the water is drawn as before.
+func TestPartedArsenic(t *testing.T) {
+	ug := func(a water.Analyte, v float64) water.Result {
+		return water.Result{Analyte: a, Fraction: water.Total, Value: v, Unit: "ug/L"}
+	}
+	base := []water.Result{iron(water.Total, 2.4), iron(water.Dissolved, 2.3), ug(water.Arsenic, 30)}
+	shares := func(rs ...water.Result) (mid, low, high float64, c Cloud) {
+		c = weighed(t, Evidence{Reports: []water.Report{lab(append(slices.Clone(base), rs...)...)}})
+		var all []float64
+		for _, d := range c.Draws {
+			all = append(all, d.Water.ArsenicV.MgPerL()/d.Water.Arsenic.MgPerL())
+		}
+		slices.Sort(all)
+		m := c.Middle().Water
+		return m.ArsenicV.MgPerL() / m.Arsenic.MgPerL(), all[len(all)/20], all[len(all)*19/20], c
+	}
+	_, low, high, plain := shares()
+	for _, tt := range []struct {
+		name string
+		rs   []water.Result
+		want float64
+	}{
+		{"both forms", []water.Result{ug(water.Arsenic3, 6), ug(water.Arsenic5, 24)}, 0.8},
+		{"arsenic (V) beside the whole", []water.Result{ug(water.Arsenic5, 6)}, 0.2},
+		{"arsenic (III) beside the whole", []water.Result{ug(water.Arsenic3, 27)}, 0.1},
+	} {
+		mid, l, h, c := shares(tt.rs...)
+		if !near(mid, tt.want, 1e-9) {
+			t.Errorf("%s: %.3f of the arsenic is As(V), want %.2f (arithmetic)", tt.name, mid, tt.want)
+		}
+		if !(l <= tt.want && tt.want <= h) || h-l > (high-low)*0.8 {
+			t.Errorf("%s: 5th to 95th percentile %.2f to %.2f, without it %.2f to %.2f: no narrower, or off", tt.name, l, h, low, high)
+		}
+		if got, want := c.Draws[7].Water.Ferrous, plain.Draws[7].Water.Ferrous; got != want {
+			t.Errorf("%s: the iron of a draw moved from %v to %v", tt.name, want, got)
+		}
 	}
 }

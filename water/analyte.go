@@ -67,6 +67,8 @@ const (
 	SlimeFormers      Analyte = "slime_former_culture"
 	PlateCount        Analyte = "plate_count"
 	Arsenic           Analyte = "arsenic"
+	Arsenic3          Analyte = "arsenic_3"
+	Arsenic5          Analyte = "arsenic_5"
 	Lead              Analyte = "lead"
 	Copper            Analyte = "copper"
 	Zinc              Analyte = "zinc"

@@ -62,6 +62,8 @@ var table = []entry{
 	{SlimeFormers, "slime former culture", OfDays, "", "", 0, "slime forming bacteria;slime formers;slym"},
 	{PlateCount, "heterotrophic plate count", OfCount, "", "", 0, "hpc;plate count;standard plate count"},
 	{Arsenic, "arsenic", OfMass, "7440-38-2", "As", 0, "as;arsenic as"},
+	{Arsenic3, "arsenic(III)", OfMass, "22569-72-8", "As", 0, "arsenic iii;as iii;arsenite;trivalent arsenic;inorganic arsenic iii"},
+	{Arsenic5, "arsenic(V)", OfMass, "17428-41-0", "As", 0, "arsenic v;as v;arsenate;pentavalent arsenic;inorganic arsenic v"},
 	{Lead, "lead", OfMass, "7439-92-1", "", 0, "pb;lead pb"},
 	{Copper, "copper", OfMass, "7440-50-8", "Cu", 2, "cu;copper cu"},
 	{Zinc, "zinc", OfMass, "7440-66-6", "Zn", 2, "zn;zinc zn"},
