@@ -67,7 +67,11 @@ func (d *Desk) Subject(t train.Train) (Subject, error) {
 	if len(t) == 0 || d.Work.Whole == nil {
 		return Subject{desk: d, of: d.completed(d.Work.Complete(e), 0)}, nil
 	}
-	rs := []ranked{d.price(d.Work.Settle([]train.Evaluation{e})[0])}
+	settled := d.Work.Settle([]train.Evaluation{e})[0]
+	if len(settled.Links) == 0 {
+		settled = d.Work.Complete(e)
+	}
+	rs := []ranked{d.price(settled)}
 	d.start(rs)
 	d.Work.Carry(carriedOf(rs), subjectDraws)
 	return Subject{desk: d, of: rs[0]}, nil

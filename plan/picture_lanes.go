@@ -125,8 +125,8 @@ func (s Subject) breaking(p train.Placed, over []weighed) float64 {
 	return broken / total
 }
 
-// flag marks the first limit to fail. One that stands only in another water than
-// the likeliest gets a lane of its own.
+// flag marks the first limit to fail. A rule of order, and a limit that stands only
+// in another water than the likeliest, get a lane of their own.
 func (s Subject) flag(l *Lanes) {
 	first := s.of.First
 	if first.Limit == nil || first.ID == "" {
@@ -140,8 +140,13 @@ func (s Subject) flag(l *Lanes) {
 		}
 	}
 	x := s.lane(first, nil)
-	x.First, x.Elsewhere, x.Fails = true, true, false
-	x.Used, x.Breaks = Range{P95: first.Used()}, s.breaking(first, []weighed{{first.Used(), 1}})
+	x.First = true
+	if s.of.Rule != nil { // of order: no water is asked
+		x.Breaks = 1
+	} else {
+		x.Elsewhere, x.Fails = true, false
+		x.Used, x.Breaks = Range{P95: first.Used()}, s.breaking(first, []weighed{{first.Used(), 1}})
+	}
 	l.Lanes = append(l.Lanes, x)
 }
 

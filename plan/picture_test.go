@@ -236,6 +236,13 @@ func TestSubjectOfAnyTrain(t *testing.T) {
 	if err != nil || s.rank != 0 || len(s.Lanes().Lanes) == 0 {
 		t.Errorf("a sediment filter alone: %v, rank %d", err, s.rank)
 	}
+	wrong, err := d.Subject(train.Train{media.Softener, media.PressureAeration, media.CoatedSandFilter}) // iron reaches the resin first
+	if err != nil {
+		t.Fatal(err)
+	}
+	if ls := wrong.Lanes().Lanes; wrong.of.Rule == nil || !ls[len(ls)-1].First || !ls[len(ls)-1].Fails || ls[len(ls)-1].Breaks != 1 {
+		t.Errorf("a train out of order is not flagged for it: %+v", ls[len(ls)-1])
+	}
 	if _, err := d.Subject(train.Train{media.ShockDisinfection}); err == nil {
 		t.Error("shock disinfection is drawn as a train")
 	}
