@@ -90,8 +90,10 @@ func alertWord(x plan.Alert) string {
 	switch {
 	case x.Rank == 1:
 		return "STOP NOW: "
-	case x.Met, x.Rank >= 3:
+	case x.Met:
 		return "watch: "
+	case x.Rank >= 3:
+		return "look into: "
 	}
 	return "act: "
 }
