@@ -37,7 +37,7 @@ type Caution struct {
 // stands with the limit that it warns of.
 func (s Subject) Lanes() Lanes {
 	l := Lanes{Heading: s.heading(), Lanes: []Lane{}}
-	if s.of.over != nil {
+	if s.of.over != nil && s.of.Rule == nil { // no water mends an order
 		m := s.desk.meets(s.of).P
 		l.Meets = &m
 	}

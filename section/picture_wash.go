@@ -223,11 +223,19 @@ func heldWords(v plan.WashView, s unit.System) string {
 	case "":
 		words += "The likeliest supply gives what is needed"
 	case "pump":
-		words += fmt.Sprintf("In the likeliest supply the pump falls short after %s", minutesWords(v.ShortAt))
+		words += "In the likeliest supply the pump falls short " + sinceWhen(v.ShortAt)
 	default:
-		words += fmt.Sprintf("In the likeliest supply the water runs out after %s and the wash is down to the yield", minutesWords(v.ShortAt))
+		words += "In the likeliest supply the water runs out " + sinceWhen(v.ShortAt) + " and the wash is down to the yield"
 	}
 	return words + "; it is given to the end " + inHundred(v.Delivered) + "."
+}
+
+// sinceWhen says when something begins.
+func sinceWhen(minutes float64) string {
+	if minutes <= 0 {
+		return "from the start"
+	}
+	return "after " + minutesWords(minutes)
 }
 
 // supplyWords tells yield, recovery, a lent tank and what is not known.
