@@ -74,7 +74,7 @@ func shiftCaution(h well.House) string {
 		hours = append(hours, fmt.Sprintf("%s to %s", q.From, q.From+well.Clock(q.Minutes)))
 	}
 	if len(hours) == 0 {
-		lull := h.QuietFor(90)
+		lull := h.QuietFor(stage.LullMinutes)
 		return fmt.Sprintf("Water is drawn round the clock here: there is no quiet hour for a vessel to wash in, so that none may stand alone. Duty and standby: any one is washed while the rest carry the whole, best from %s on, when %.0f %% of the peak is drawn.", lull.Start, 100*lull.Share)
 	}
 	return fmt.Sprintf("Wash only outside the shifts: %s. Set every clock by that, and again when the shifts change.", strings.Join(hours, " and "))

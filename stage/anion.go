@@ -143,7 +143,7 @@ func (j *Job) anionSizes(run func(Size) float64, mode string) Size {
 	rate := j.Site.Factors.Of(anionRate)
 	dose := j.Site.Factors.Of(anionSalt)
 	names, most := anionVessels[:], mostAnionVessels
-	if j.Commercial() {
+	if j.commercial() {
 		names, most = append(names[:len(names):len(names)], commercialVessels[1:]...), mostVessels
 	}
 	vessels, away := vesselsNamed(names...), j.lull().Share

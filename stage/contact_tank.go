@@ -24,7 +24,7 @@ func (contactTank) ID() media.Process { return media.ContactTank }
 // pressure than a stage may unless all do.
 func (contactTank) Sizes(j *Job) []Size {
 	zs := contactSizes()
-	if !j.Commercial() {
+	if !j.commercial() {
 		return zs
 	}
 	for _, v := range media.ContactTankSizes()[1:] {

@@ -223,7 +223,7 @@ var filterVessels = [...]string{"8 x 44", "9 x 48", "10 x 54", "12 x 52", "13 x 
 // limit can be told.
 func (j *Job) bedSizes(m media.Medium, refuse float64, vessels []string) []Size {
 	t := sizing{
-		job: j, medium: &m, work: j.Commercial(), away: j.lull().Share,
+		job: j, medium: &m, work: j.commercial(), away: j.lull().Share,
 		rate: j.Site.Factors.Of(m.Backwash), refuse: refuse, peak: math.Max(j.Peak.GPM(), leastFlow),
 		slow:  slowest * j.Site.Factors.Of(m.ServiceCaution),
 		plain: j.washFlow(Size{}, j.Site.Factors.Of(m.WashMinutes)),

@@ -19,7 +19,7 @@ func (softener) Sizes(j *Job) []Size {
 	var all []softenerChoice
 	for _, v := range vesselsNamed(softenerVessels[:]...) {
 		c := j.softenerChoice(m, v, 1, InTurn)
-		if c.short >= 1-1e-9 && !(j.Commercial() && !c.modest) {
+		if c.short >= 1-1e-9 && !(j.commercial() && !c.modest) {
 			return []Size{c.size}
 		}
 		all = append(all, c)

@@ -65,8 +65,12 @@ func (j *Job) lull() well.Lull {
 	if len(j.Site.House.Shifts) == 0 {
 		return well.Lull{}
 	}
-	return j.Site.House.QuietFor(regenerationMinutes)
+	return j.Site.House.QuietFor(LullMinutes)
 }
+
+// LullMinutes is how long a stretch of the day must be quiet for any vessel to be
+// washed in it: that of a regeneration, the longest.
+const LullMinutes = regenerationMinutes
 
 // turnOf is how so many vessels of a kind share the work here.
 func (j *Job) turnOf(n int) Turn {
@@ -87,9 +91,9 @@ func (j *Job) besides() unit.Flow {
 	return unit.GPM(gpm)
 }
 
-// Commercial reports whether the place is more than a household: it works in shifts,
+// commercial reports whether the place is more than a household: it works in shifts,
 // or draws more at its peak than a house does.
-func (j *Job) Commercial() bool {
+func (j *Job) commercial() bool {
 	return len(j.Site.House.Shifts) > 0 || j.Peak.GPM() >= j.Site.Factors.Of(commercialPeak)
 }
 

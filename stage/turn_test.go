@@ -227,7 +227,7 @@ func TestBoundariesOfAWorkplace(t *testing.T) {
 	}{{14.99, false}, {15, true}, {15.01, true}} {
 		g := plain()
 		g.peak = tt.gpm
-		if got := g.job(t).Commercial(); got != tt.want {
+		if got := g.job(t).commercial(); got != tt.want {
 			t.Errorf("a peak of %g gpm counts as a workplace: %t", tt.gpm, got)
 		}
 	}

@@ -37,10 +37,10 @@ func (q *openHours) room(minutes float64) (start float64, ok bool) {
 	return start, true
 }
 
-// quietHours are the stretches of the day outside all shifts, from midnight first,
-// for people live there too, and then the longest. A
-// household's begins at midnight and is not bounded; a place that never rests has
-// its least busy hour and what follows.
+// quietHours are the stretches of the day outside all shifts: first from midnight
+// on, since people live there too, then the longest. A household's begin at midnight
+// and are not bounded; a place that never rests has its least busy hour and what
+// follows.
 func quietHours(h well.House) []openHours {
 	if len(h.Shifts) == 0 {
 		return []openHours{{minutes: unbounded}}
@@ -61,7 +61,7 @@ func quietHours(h well.House) []openHours {
 		return all[i].minutes > all[k].minutes
 	})
 	if len(all) == 0 {
-		return []openHours{{start: float64(h.QuietFor(unrested).Start), minutes: unbounded}}
+		return []openHours{{start: float64(h.QuietFor(stage.LullMinutes).Start), minutes: unbounded}}
 	}
 	return all
 }
@@ -69,7 +69,6 @@ func quietHours(h well.House) []openHours {
 const (
 	midnight  = 24 * 60
 	unbounded = 1e6 // minutes; the limit on a night is asked apart
-	unrested  = 90  // minutes of the least busy stretch looked for: a regeneration
 )
 
 // nights lays the washes of the leading water one after the other into the quiet
