@@ -241,3 +241,35 @@ func BenchmarkCourse(b *testing.B) {
 		}
 	}
 }
+
+// What nobody measured is marked as the answer marks it: the list of ranges of the
+// raw water is the other place where it stands.
+func TestAssumedFiguresAreMarked(t *testing.T) {
+	p := bundled(t, "dug-well-after-rain", nil).Present
+	p.Reports = p.Reports[:1] // what was read on site alone
+	d, err := plan.Open(p, plan.Ask{Prices: media.Prices()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := courseOf(t, d)
+	marked := 0
+	for _, r := range d.Cloud.Ranges {
+		name := r.Name
+		if name == "hardness_mg_l_as_caco3" {
+			name = "hardness_gpg"
+		}
+		f, ok := tapNamed(t, c, "T0").Figure(name)
+		if !ok {
+			continue
+		}
+		if f.Assumed != r.Assumed {
+			t.Errorf("%s is assumed: %v, the list says %v", name, f.Assumed, r.Assumed)
+		}
+		if f.Assumed {
+			marked++
+		}
+	}
+	if marked == 0 {
+		t.Error("nothing is assumed of a well of which little was measured")
+	}
+}

@@ -11,15 +11,24 @@ import (
 // wellScale reaches from the ground to the deepest thing recorded.
 func (p *longSheet) wellScale() longScale {
 	axis := Axis{High: p.in.depth.of(20)}
+	for _, v := range p.depths() {
+		axis = axis.reaching(p.in.depth.of(v))
+	}
+	return longScale{axis, floorY, wellEnd}
+}
+
+// depths are all that were recorded.
+func (p *longSheet) depths() []float64 {
+	var all []float64
 	for _, c := range p.ways {
 		b := c.Bore
 		for _, v := range []*float64{b.Depth, b.CasingDepth, b.ScreenTop, b.ScreenBottom, b.Static, b.Pumping, b.Intake} {
 			if v != nil {
-				axis = axis.reaching(p.in.depth.of(*v))
+				all = append(all, *v)
 			}
 		}
 	}
-	return longScale{axis, floorY, wellEnd}
+	return all
 }
 
 // depthY is where a depth below ground stands: downwards.
@@ -49,8 +58,12 @@ func (p *longSheet) well() {
 	}
 }
 
-// depthRule draws the rule of depth, downwards from the ground.
+// depthRule draws the rule of depth, downwards from the ground. Where no depth was
+// recorded there is nothing to lay it on.
 func (p *longSheet) depthRule() {
+	if len(p.depths()) == 0 {
+		return
+	}
 	s := p.wellScale()
 	p.Line(at(wellAxisX, floorY), at(wellAxisX, wellEnd), thin)
 	var ticks []canvas.Stroke
@@ -217,7 +230,7 @@ func levelWords(b plan.Bore, in longUnits) []level {
 	}
 	pump := "pump at "
 	if !submerged(b) {
-		pump = b.Pump + " draws at "
+		pump = strings.TrimSuffix(b.Pump, " pump") + " pump draws at "
 	}
 	add(b.Intake, pump+say(b.Intake)+", "+in.flow.say(b.PumpFlow)+" at cut-in")
 	add(between(b.ScreenTop, b.ScreenBottom), screenWords(b, in))
