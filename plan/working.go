@@ -129,14 +129,29 @@ func (s *shown) keep(rs []ranked) {
 
 // find returns the option that a train is, if it is one.
 func (s *shown) find(t train.Train) (ranked, bool) {
+	r, rank := s.ranked(t)
+	return r, rank > 0
+}
+
+// ranked returns the option that a train is, with its rank; 0 if it is none.
+func (s *shown) ranked(t train.Train) (ranked, int) {
 	s.lock.Lock()
 	defer s.lock.Unlock()
-	for _, r := range s.options {
+	for i, r := range s.options {
 		if r.Train.String() == t.String() {
-			return r, true
+			return r, i + 1
 		}
 	}
-	return ranked{}, false
+	return ranked{}, 0
+}
+
+// Shown is the train as the desk's own answer offers it, if it does: the same as
+// Subject, without a second search.
+func (d *Desk) Shown(t train.Train) (Subject, error) {
+	if r, rank := d.shown.ranked(t); rank > 0 {
+		return Subject{d, r, rank}, nil
+	}
+	return d.Subject(t)
 }
 
 // Explain is Why of a train as the desk's own answer offers it, if it does: with

@@ -71,8 +71,10 @@ func (s *Server) showBook(w http.ResponseWriter, r *http.Request) error {
 	}
 	f := s.framed(r, o, "book", "Book")
 	p := bookPage{frame: f, Stood: o.here(r).stoodOn(r, f.view), Hash: o.head, Kind: r.URL.Query().Get("kind"), AsOf: r.URL.Query().Get("as-of"), Today: s.today().Format(time.DateOnly)}
-	p.Wrong, p.Notices = findingsOf(append(o.found, o.book.Unsealed()...), f.view)
+	p.Wrong, p.Notices = findingsOf(o.found, f.view)
 	p.fill(o, kept)
+	_, unsealed := findingsOf(o.book.Unsealed(), f.view) // each entry says so itself
+	p.Notices = append(p.Notices, unsealed...)
 	return s.render(w, r, "book.html", p)
 }
 

@@ -6,7 +6,9 @@ import (
 	"net/url"
 	"strings"
 
+	"wellwright/canvas"
 	"wellwright/plan"
+	"wellwright/section"
 	"wellwright/sheet"
 	"wellwright/water"
 )
@@ -23,6 +25,8 @@ type optionsPage struct {
 	Unmeasured bool   // nothing was measured at all
 	Considered string
 	Options    []optionView
+	Costs      *canvas.Drawing // nil with fewer than two options
+	CostTable  section.Table
 	All        string // path with all options opened; "" where they are
 	Turned     []turnedRow
 	Placings   []placingRow
@@ -77,6 +81,9 @@ func (s *Server) showOptions(w http.ResponseWriter, r *http.Request) error {
 		v.Open = i == 0 && open == "" || open == "all" || open == fmt.Sprint(x.Rank)
 		p.Options = append(p.Options, v)
 	}
+	if len(a.Options) > 1 {
+		p.Costs, p.CostTable = section.Costs(a), section.CostTable(a)
+	}
 	if open != "all" {
 		p.All = h.path("/options", url.Values{"open": {"all"}})
 	}
@@ -86,6 +93,11 @@ func (s *Server) showOptions(w http.ResponseWriter, r *http.Request) error {
 // trainPath is the page of one train.
 func (h here) trainPath(ids []string) string {
 	return h.path("/options/"+url.PathEscape(strings.Join(ids, ",")), nil)
+}
+
+// lanesPath is the part of that page with the lanes of margin.
+func (h here) lanesPath(ids []string) string {
+	return h.path("/options/"+url.PathEscape(strings.Join(ids, ",")), url.Values{"part": {"lanes"}})
 }
 
 // sectionPath is the long section with a train.
@@ -152,8 +164,16 @@ type trainPage struct {
 	Change string // what would have to change
 	Option optionView
 	Limits []sheet.LimitGroup
-	Back   string
-	Rank   int
+	lanesOf
+	Back string
+	Rank int
+}
+
+// lanesOf are the lanes of margin of a train, drawn and as a table; the drawing is
+// nil where there is no limit to draw.
+type lanesOf struct {
+	Lanes     *canvas.Drawing
+	LaneTable section.Table
 }
 
 // showTrain handles GET /wells/{well}/options/{train}: what is to be said of any
@@ -182,7 +202,14 @@ func (s *Server) showTrain(w http.ResponseWriter, r *http.Request) error {
 			x.Option = listed
 		}
 	}
-	p := trainPage{frame: f, Stood: h.stoodOn(r, f.view), Meets: x.Meets, Rule: f.Prose(x.Rule), Change: f.Prose(x.Change), Option: optionOf(x.Option, openTrain(d, h, names(t)), f.view),
+	lanes := lanesOf{}
+	if len(x.Lanes.Lanes) > 0 {
+		lanes = lanesOf{section.Lanes(x.Lanes, f.System), section.LaneTable(x.Lanes, f.System)}
+	}
+	if r.Header.Get("HX-Request") == "true" && r.URL.Query().Get("part") == "lanes" {
+		return s.renderPart(w, "train.html", "lanes", lanes)
+	}
+	p := trainPage{frame: f, lanesOf: lanes, Stood: h.stoodOn(r, f.view), Meets: x.Meets, Rule: f.Prose(x.Rule), Change: f.Prose(x.Change), Option: optionOf(x.Option, openTrain(d, h, names(t)), f.view),
 		Limits: sheet.Limits(x.Limits, f.System), Back: h.path("/options", nil), Rank: x.Option.Rank}
 	return s.render(w, r, "train.html", p)
 }

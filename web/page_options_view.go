@@ -16,6 +16,7 @@ type optionView struct {
 	Words                        string
 	Open                         bool
 	Page, Section, WhatIf, Works string // paths
+	Lanes                        string // path of its lanes of margin
 	First                        string // first limit to fail
 	Fails                        bool
 	Kind                         string // of that limit
@@ -66,6 +67,7 @@ func optionOf(o plan.Option, open opener, v view) optionView {
 		Upkeep: v.marks(sheet.Digits(o.UpkeepHours, 2) + " h a year"), Waste: v.Amount(o.WasteGalPerYear, "gal", 2) + " a year",
 		Kept: sheet.Processes(o.Kept), Addons: sheet.Processes(o.Addons), Flips: sheet.Flips(o.Flips), Forecast: sheet.Forecast(o, v.System)}
 	if open.book != nil {
+		x.Lanes = open.lanesPath(o.Train)
 		x.Page, x.Section, x.WhatIf, x.Works = open.trainPath(o.Train), open.sectionPath(o.Train), open.whatIfPath(o.Train), open.workingAt(o.Train, url.Values{})
 	}
 	x.costs(o, open, v)

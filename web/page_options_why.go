@@ -20,30 +20,48 @@ type whyKey struct {
 // each.
 const whysKept = 200
 
+// trainSaid is all that is said of one train.
+type trainSaid struct {
+	plan.Why
+	Lanes plan.Lanes
+}
+
+// wholeOf explains a train.
+func wholeOf(d *plan.Desk, t train.Train) (x trainSaid, err error) {
+	if x.Why, err = d.Explain(t); err != nil {
+		return x, err
+	}
+	s, err := d.Shown(t)
+	if err == nil {
+		x.Lanes = s.Lanes()
+	}
+	return x, nil // a train that cannot be drawn is explained all the same
+}
+
 // explanation is what came of explaining a train.
 type explanation struct {
-	why plan.Why
+	trainSaid
 	err error
 }
 
 // explained gives what is to be said of a train; ok is false where it is still
 // being worked out, and the page that says so has been written.
-func (s *Server) explained(w http.ResponseWriter, r *http.Request, o opened, d *plan.Desk, t train.Train) (x plan.Why, ok bool, err error) {
+func (s *Server) explained(w http.ResponseWriter, r *http.Request, o opened, d *plan.Desk, t train.Train) (x trainSaid, ok bool, err error) {
 	begun, done := s.Now(), make(chan explanation, 1)
 	go func() {
-		why, err := s.whys.of(whyKey{o.key(), t.String()}, func() (plan.Why, error) {
+		x, err := s.whys.of(whyKey{o.key(), t.String()}, func() (trainSaid, error) {
 			free := s.warm.Slot(context.Background())
 			defer free()
-			return d.Explain(t)
+			return wholeOf(d, t)
 		})
-		done <- explanation{why, err}
+		done <- explanation{x, err}
 	}()
 	select {
 	case x := <-done:
 		if x.err != nil {
-			return x.why, false, bad(x.err.Error())
+			return x.trainSaid, false, bad(x.err.Error())
 		}
-		return x.why, true, nil
+		return x.trainSaid, true, nil
 	case <-r.Context().Done():
 		return x, false, r.Context().Err()
 	case <-time.After(patience):

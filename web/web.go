@@ -10,7 +10,6 @@ import (
 
 	"wellwright/book"
 	"wellwright/media"
-	"wellwright/plan"
 	"wellwright/web/internal/held"
 	"wellwright/web/internal/warm"
 )
@@ -36,7 +35,7 @@ const (
 type Server struct {
 	Config
 	warm    *warm.Keeper
-	whys    *shelf[whyKey, plan.Why]
+	whys    *shelf[whyKey, trainSaid]
 	pages   *pages
 	glances *shelf[warm.Key, glance]
 	drawn   *shelf[drawnKey, drawnSection]
@@ -51,7 +50,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Server{Config: c, warm: warm.New(c.Prices), whys: newShelf[whyKey, plan.Why](whysKept), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened), held: held.New(c.Now)}, nil
+	return &Server{Config: c, warm: warm.New(c.Prices), whys: newShelf[whyKey, trainSaid](whysKept), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened), held: held.New(c.Now)}, nil
 }
 
 // Handler is all routes behind the guards.
