@@ -125,11 +125,17 @@ func kindOf(text string) (book.Kind, error) {
 	return "", missing("there is no entry of the kind " + text)
 }
 
-// entryRows are the entries of a kind that hold, the newest first.
+// stands reports whether no entry corrects e or takes it back. One that is dated
+// later than today by a slip stands too: it must be there to be taken back.
+func stands(b *book.Book, e book.Entry) bool {
+	return e.Kind != book.WithdrawalKind && !slices.ContainsFunc(b.Entries, func(x book.Entry) bool { return x.Corrects == e.ID })
+}
+
+// entryRows are the entries of a kind that stand, the newest first.
 func entryRows(o opened, k book.Kind, files []book.File, v view) []entryRow {
 	var out []entryRow
 	for _, e := range slices.Backward(o.book.Entries) {
-		if e.Kind != k || !slices.Contains(o.present.Used, e.ID) {
+		if e.Kind != k || !stands(o.book, e) {
 			continue
 		}
 		row := entryRow{ID: e.ID, On: v.Date(e.On), By: e.By, Says: saysOf(e),

@@ -3,7 +3,6 @@ package web
 import (
 	"net/http"
 	"net/url"
-	"slices"
 	"strings"
 
 	"wellwright/book"
@@ -84,7 +83,7 @@ func correctable(o opened, kind book.Kind, id string) (book.Entry, error) {
 	switch {
 	case !ok:
 		return e, missing("there is no entry " + id + " in this book")
-	case !slices.Contains(o.present.Used, id):
+	case !stands(o.book, e):
 		return e, bad("entry " + id + " was corrected or taken back already: correct the one that replaced it")
 	case kind != book.WithdrawalKind && e.Kind != kind:
 		return e, bad("entry " + id + " is of another kind: " + string(e.Kind))

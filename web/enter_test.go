@@ -259,6 +259,12 @@ func TestCorrectAndTakeBack(t *testing.T) {
 	if last.Corrects != id || last.Why != "tape read wrong" {
 		t.Errorf("the last entry corrects %q because %q", last.Corrects, last.Why)
 	}
+	if status, _ := s.get(t, s.at(quiet, "/enter/well?corrects="+id)); status != http.StatusBadRequest {
+		t.Errorf("an entry that was corrected already can be corrected again: status %d", status)
+	}
+	if status, text := s.get(t, s.at(quiet, "/enter/correction?corrects="+last.ID)); status != http.StatusOK || strings.Contains(text, `name="files"`) {
+		t.Errorf("the form to take an entry back: status %d", status)
+	}
 	back := values("head", head, "date", "2026-03-12", "corrects", last.ID, "why", "it was right after all")
 	if status, _ := s.post(t, s.at(quiet, "/enter/correction"), back); status != http.StatusSeeOther {
 		t.Errorf("taking back is answered with %d", status)
