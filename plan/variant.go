@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -108,7 +109,7 @@ func (v Variant) checkOwn() []error {
 		case !known:
 			bad = append(bad, fmt.Errorf("%q is not a factor", name))
 		case f.HasRange() && (x < min(f.Low, least) || x > max(f.High, most)), x != x:
-			bad = append(bad, fmt.Errorf("%s: %g is far from what it can be; write %g to %g %s", name, x, min(f.Low, least), max(f.High, most), f.Unit))
+			bad = append(bad, errors.New(strings.TrimSpace(fmt.Sprintf("%s: %g is far from what it can be; write %s to %s %s", name, x, unit.Digits(min(f.Low, least)), unit.Digits(max(f.High, most)), f.Unit))))
 		}
 	}
 	return bad

@@ -99,6 +99,24 @@ func TestVariantSizes(t *testing.T) {
 	}
 }
 
+// A dose asked for is fed as it is; more of it leaves more free chlorine, by the
+// balance of what is fed and what is taken.
+func TestVariantDose(t *testing.T) {
+	d := reference(t, "c")
+	tr := parse(t, "chlorine-feed,contact-tank,coated-sand-filter,softener")
+	left := -1.0
+	for _, dose := range []float64{2, 8, 20} {
+		s := tried(t, d, plan.Variant{Train: tr, Sizes: train.Given{0: {stage.DoseMgL: dose}}}).Then.Stages[0]
+		if s.Settings[stage.DoseMgL] != dose || s.Settings[stage.ResidualMgL] < left {
+			t.Errorf("dose %g: fed %g, left %g after %g", dose, s.Settings[stage.DoseMgL], s.Settings[stage.ResidualMgL], left)
+		}
+		left = s.Settings[stage.ResidualMgL]
+	}
+	if left <= 0 {
+		t.Error("20 mg/L left no chlorine")
+	}
+}
+
 // bedOf is the place of the iron filter.
 func bedOf(tr train.Train) int {
 	for i, p := range tr {

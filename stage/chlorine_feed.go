@@ -36,7 +36,7 @@ const tradeHypochlorite = 100
 func (chlorineFeed) Sizes(j *Job) []Size { return feedSizes(j, hypochlorite, chlorineDose(j).dosing) }
 
 func (c chlorineFeed) Run(j *Job, z Size) Outcome {
-	d := chlorineDose(j)
+	d := chlorineDose(j).held(z)
 	f := layFeed(j, z, hypochlorite, d.dosing)
 	o := Outcome{
 		Settings: f.settings(), Limits: c.withLimits(f.limits(j), j),
@@ -99,6 +99,16 @@ func chlorineDose(j *Job) chlorination {
 	}
 	d.reading = j.throughBed(d.residual, mn)
 	d.titrated = sum - mn + d.extra + d.reading
+	return d
+}
+
+// held is the chlorination with the dose that a size asks for: what the water does
+// not take is the residual, and titration changes nothing.
+func (d chlorination) held(z Size) chlorination {
+	takes := d.titrated - d.reading
+	if d.dosing = d.dosing.held(z); d.given {
+		d.titrated, d.reading = d.dose, math.Max(0, d.dose-takes)
+	}
 	return d
 }
 

@@ -33,6 +33,15 @@ type feedStock struct {
 // residual.
 type dosing struct {
 	demand, dose, low, high float64
+	given                   bool // asked for, and held in every water
+}
+
+// held is the dosing with the dose that a size asks for, if it asks for one.
+func (d dosing) held(z Size) dosing {
+	if dose := z.Settings[DoseMgL]; dose > 0 {
+		d.dose, d.low, d.high, d.given = dose, dose, dose, true
+	}
+	return d
 }
 
 // feed is one feed laid out: its solution, its pump and how both are set.

@@ -66,14 +66,18 @@ func demandOf(o chem.Oxidant, t chem.Target) float64 {
 }
 
 func (permanganateFeed) Run(j *Job, z Size) Outcome {
-	d := permanganateDose(j)
+	d := permanganateDose(j).held(z)
 	f := layFeed(j, z, permanganateKind, d)
 	o := Outcome{
 		Settings: f.settings(), Limits: append(append(f.limits(j), alkalinityLeft(j)...), coatedBehind(j)),
 		Needs: f.needs(),
 	}
 	w := j.In // set by the pink at start-up: what other things take up leaves nothing over
-	w.Permanganate = unit.MgPerL(w.Permanganate.MgPerL() + permanganateSum(j, demandOf(chem.Permanganate, chem.SulfideToSulfur))*j.fedShare())
+	fed := permanganateSum(j, demandOf(chem.Permanganate, chem.SulfideToSulfur))
+	if d.given {
+		fed = d.dose
+	}
+	w.Permanganate = unit.MgPerL(w.Permanganate.MgPerL() + fed*j.fedShare())
 	o.Out = j.inPipe(w)
 	if j.Lean {
 		return o

@@ -38,7 +38,7 @@ func peroxideDose(j *Job) dosing {
 }
 
 func (peroxideFeed) Run(j *Job, z Size) Outcome {
-	d := peroxideDose(j)
+	d := peroxideDose(j).held(z)
 	f := layFeed(j, z, peroxideKind, d)
 	o := Outcome{
 		Settings: f.settings(), Needs: f.needs(),
