@@ -104,13 +104,16 @@ func (s *Server) readSent(r *http.Request) (sent, error) {
 	}
 	get := r.PostForm.Get
 	x := sent{key: get("key"), step: get("step"), by: form.OneLine(get("by")), site: get("site"), take: r.PostForm["take"], seen: get("seen"), pasted: get("pasted"),
-		opt: labfile.Options{Tap: water.Where(strings.ToUpper(get("tap"))), On: strings.TrimSpace(get("on")), Today: s.today()}}
+		opt: labfile.Options{Tap: water.Where(strings.ToUpper(get("tap"))), On: strings.TrimSpace(get("on")), Worksheet: strings.TrimSpace(get("worksheet")), Today: s.today()}}
 	if n, err := strconv.Atoi(get("from")); err == nil && n > 0 {
 		x.from = n
 	}
 	s.takeFile(r, &x)
 	if get("layout") != "" {
 		x.opt.Mapping, x.faults = mappingOf(r.PostForm)
+	}
+	if x.opt.Worksheet != get("worksheet-shown") { // what was said of the columns of another sheet is nothing to this one
+		x.opt.Mapping, x.faults = nil, nil
 	}
 	return x, nil
 }
@@ -214,32 +217,57 @@ func (s *Server) accept(ctx context.Context, o opened, x sent, l *look) ([]strin
 		}
 		text = tried.Text
 	}
+	mapping, err := s.newMapping(ctx, o.id, x, l)
+	if err != nil {
+		return nil, err
+	}
 	var added []string
 	head := o.head
 	for _, a := range additions {
-		e, err := s.Store.Append(ctx, o.id, head, a.Entry, s.today(), x.filesWith(a, l)...)
+		e, err := s.Store.Append(ctx, o.id, head, a.Entry, s.today(), x.filesWith(a, mapping)...)
 		if err != nil {
 			return added, err
 		}
-		added, head = append(added, e.ID), e.Hash
+		added, head, mapping = append(added, e.ID), e.Hash, beside(a, mapping)
 	}
 	return added, nil
 }
 
-// filesWith are the files kept with an entry: the file as received, and beside it
-// what its columns mean. A well record names the file in its note.
-func (x sent) filesWith(a labfile.Addition, l *look) []book.File {
+// filesWith are the files kept with an entry: the file as received, and with the
+// first one what its columns mean. A well record names the file in its note.
+func (x sent) filesWith(a labfile.Addition, mapping []book.File) []book.File {
 	if a.Sample < 0 {
 		return nil
 	}
-	files := []book.File{x.file}
-	if l.Mapping != nil && l.Mapping.From == "" {
-		text, err := l.mapping.YAML()
-		if err == nil {
-			files = append(files, book.File{Name: labfile.MappingName(x.file.Name), Content: text})
-		}
+	return append([]book.File{x.file}, mapping...)
+}
+
+// beside is the mapping that is still to be kept after an entry was added.
+func beside(a labfile.Addition, mapping []book.File) []book.File {
+	if a.Sample < 0 {
+		return mapping
 	}
-	return files
+	return nil
+}
+
+// newMapping is the mapping of a file as it is to be kept, unless the well keeps
+// the very same already.
+func (s *Server) newMapping(ctx context.Context, well book.ID, x sent, l *look) ([]book.File, error) {
+	if l.mapping == nil {
+		return nil, nil
+	}
+	text, err := l.mapping.YAML()
+	if err != nil {
+		return nil, fmt.Errorf("keep mapping: %w", err)
+	}
+	kept, err := s.Store.Files(ctx, well)
+	if err != nil {
+		return nil, fmt.Errorf("look for mappings: %w", err)
+	}
+	if slices.ContainsFunc(kept, func(f book.File) bool { return f.Hash == book.FileHash(text) }) {
+		return nil, nil
+	}
+	return []book.File{{Name: labfile.MappingName(x.file.Name), Content: text}}, nil
 }
 
 // notAccepted answers where the store did not take all.
@@ -258,7 +286,7 @@ func (s *Server) notAccepted(w http.ResponseWriter, r *http.Request, o opened, x
 			say = "entries " + strings.Join(added, ", ") + " were written, the rest was not"
 		}
 		x.wrong = append(x.wrong, "entry "+overtaken.Entry+" was added to this book meanwhile; "+say+". Look, and accept again: what stands in the book already is not taken twice")
-		l = lookAt(o, x, "")
+		l = lookAt(o, x, l.from())
 	default:
 		return err
 	}

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"slices"
@@ -16,6 +17,8 @@ import (
 type look struct {
 	Key, File, Size, Hash string
 	Layout                string
+	Workbook              bool
+	Worksheet             string // asked for; "" for the first with a table
 	Seen                  string // what is shown, in one hash: only that can be accepted
 	Broken                bool   // nothing can be read
 	Mapping               *mappingLook
@@ -73,10 +76,11 @@ const (
 
 // lookAt reads a file with what was said of it.
 func lookAt(o opened, x sent, mappingFrom string) *look {
-	l := &look{Key: x.key, File: x.file.Name, Size: size(x.file.Size), Hash: x.file.Hash, Site: x.site, Analytes: form.Analytes(), mapping: x.opt.Mapping}
+	l := &look{Key: x.key, File: x.file.Name, Size: size(x.file.Size), Hash: x.file.Hash, Site: x.site, Analytes: form.Analytes(), mapping: x.opt.Mapping,
+		Workbook: bytes.HasPrefix(x.file.Content, []byte("PK\x03\x04")), Worksheet: x.opt.Worksheet}
 	var found []labfile.Finding
 	if format, err := labfile.Detect(x.file.Name, x.file.Content); err == nil && format == labfile.Mapped && l.mapping == nil {
-		l.mapping, found = labfile.Guess(x.file.Name, x.file.Content, "")
+		l.mapping, found = labfile.Guess(x.file.Name, x.file.Content, x.opt.Worksheet)
 		x.opt.Mapping = l.mapping
 	}
 	var samples []labfile.Sample
@@ -101,6 +105,14 @@ func lookAt(o opened, x sent, mappingFrom string) *look {
 	l.show(o, x)
 	l.Seen = l.seen(x)
 	return l
+}
+
+// from is where the mapping was kept before.
+func (l *look) from() string {
+	if l.Mapping == nil {
+		return ""
+	}
+	return l.Mapping.From
 }
 
 // layoutWords names a layout.

@@ -142,6 +142,25 @@ func TestMappingIsCorrectedAndKept(t *testing.T) {
 	if !strings.Contains(text, "a.mapping.yaml") || !strings.Contains(text, "calcium: 3 mg/L") {
 		t.Error("the mapping is not used again")
 	}
+	accepted := inputsOf(text)
+	accepted.Set("step", "accept")
+	if status, _ := s.post(t, at, accepted); status != http.StatusSeeOther {
+		t.Errorf("the next file: status %d", status)
+	}
+	files, err := s.Books.Files(t.Context(), s.Wells[quiet])
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept := 0
+	for _, f := range files {
+		if strings.HasSuffix(f.Name, ".mapping.yaml") {
+			kept++
+		}
+	}
+	if kept != 1 {
+		t.Errorf("the mapping is kept %d times, want once", kept)
+	}
+	_, text = s.sendFiles(t, at, values("step", "look"), "file", map[string][]byte{"c.csv": []byte(strings.ReplaceAll(report, "2026-03-02", "2026-03-06"))})
 	sent = inputsOf(text)
 	sent.Set("layout", "a sample a line")
 	sent.Set("step", "look")
@@ -266,6 +285,45 @@ func TestWorkbookBomb(t *testing.T) {
 	}
 	if grown := (after.Sys - before.Sys) >> 20; grown > 500 {
 		t.Errorf("the program grew by %d MiB: unpacked bytes are bounded at 64 MiB", grown)
+	}
+}
+
+// A workbook is read sheet by sheet, each with meanings of its own; what stands in
+// its cells stands in the book.
+func TestWorkbook(t *testing.T) {
+	f := excelize.NewFile()
+	fill := func(sheet string, rows [][]any) {
+		for i, row := range rows {
+			if err := f.SetSheetRow(sheet, fmt.Sprintf("A%d", i+1), &row); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	fill("Sheet1", [][]any{{"Analyte", "Result", "Units", "Date"}, {"Iron, total", 1.4, "mg/L", "2026-03-02"}})
+	if _, err := f.NewSheet("Second"); err != nil {
+		t.Fatal(err)
+	}
+	fill("Second", [][]any{{"Date", "pH", "Chloride (mg/L)"}, {"2026-03-03", 7.3, 12}})
+	var book bytes.Buffer
+	if err := f.Write(&book); err != nil {
+		t.Fatal(err)
+	}
+	s := newSite(t, quiet)
+	at := s.at(quiet, "/receive")
+	status, page := s.sendFiles(t, at, values("step", "look"), "file", map[string][]byte{"lab.xlsx": book.Bytes()})
+	if status != http.StatusOK || !strings.Contains(page, "total iron: 1.4 mg/L") || !strings.Contains(page, "Sheet1!B2") {
+		t.Fatalf("status %d, or the first sheet is not shown", status)
+	}
+	sent := inputsOf(page)
+	sent.Set("worksheet", "Second")
+	_, page = s.post(t, at, sent)
+	if !strings.Contains(page, "chloride: 12 mg/L") || strings.Contains(page, "total iron: ") {
+		t.Fatalf("the second sheet is not shown: %s", regexp.MustCompile(`(?s)<table class="values">.*</table>|<section class="mistakes.*?</section>`).FindString(page))
+	}
+	sent = inputsOf(page)
+	sent.Set("step", "accept")
+	if status, page := s.post(t, at, sent); status != http.StatusSeeOther {
+		t.Errorf("status %d: %s", status, page)
 	}
 }
 
