@@ -2,9 +2,9 @@ package labfile
 
 import (
 	"fmt"
+	"maps"
 	"path"
 	"slices"
-	"sort"
 	"strings"
 	"time"
 
@@ -94,25 +94,21 @@ func Sheets(samples []Sample) []string {
 // UnknownNames are the names of analytes in a file that nobody here knows, in
 // order of the alphabet: a mapping may say what they are.
 func UnknownNames(found []Finding) []string {
-	var out []string
+	seen := map[string]bool{}
 	for _, f := range found {
-		if f.Unknown != "" && !slices.Contains(out, f.Unknown) {
-			out = append(out, f.Unknown)
+		if f.Unknown != "" {
+			seen[f.Unknown] = true
 		}
 	}
-	sort.Strings(out)
-	return out
+	return slices.Sorted(maps.Keys(seen))
 }
 
 func distinct(samples []Sample, of func(Sample) string) []string {
-	var out []string
+	seen := map[string]bool{}
 	for _, s := range samples {
-		if name := of(s); !slices.Contains(out, name) {
-			out = append(out, name)
-		}
+		seen[of(s)] = true
 	}
-	sort.Strings(out)
-	return out
+	return slices.Sorted(maps.Keys(seen))
 }
 
 // Sort is findings of one sort, in the order of the file.

@@ -147,7 +147,7 @@ func titleOf(k book.Kind) string {
 			return p.title
 		}
 	}
-	return "Factor of your own"
+	return strings.ToUpper(string(k[:1])) + string(k[1:])
 }
 
 // known is what the book says already, by the path of the key, with the entry that

@@ -233,5 +233,5 @@ func (s *Server) showStood(w http.ResponseWriter, r *http.Request) error {
 	if head := r.URL.Query().Get("head"); head != o.head {
 		p.Added = overtakings(o, head, book.NewEntry{}, s.framed(r, o, "", "").view)
 	}
-	return s.renderPart(w, "enter_form.html", "stood", p)
+	return s.renderPart(w, "enter_form.html", "grown", p)
 }

@@ -116,9 +116,9 @@ func TestFromNothingToRankedOptions(t *testing.T) {
 		b.saved()
 	}
 	ranked := func(page string) string {
-		b.visit(page)
-		b.until(`document.querySelectorAll("#train option").length > 0`)
-		return see[string](b, `[...document.querySelectorAll("#train option")].map((e) => e.textContent).join("; ")`)
+		b.visit(page + "/options")
+		b.until(`document.readyState === "complete" && document.querySelectorAll("ol.options > li").length > 0`)
+		return see[string](b, `[...document.querySelectorAll("ol.options > li summary")].map((e) => e.textContent.replace(/\s+/g, " ")).join("; ")`)
 	}
 	typed, loaded := ranked(s.URL+home), ranked(s.at(quiet, ""))
 	if typed != loaded || typed == "" {

@@ -88,8 +88,9 @@ func lookAt(o opened, x sent, mappingFrom string) *look {
 	if len(x.faults) == 0 {
 		samples, more = labfile.Read(x.file.Name, x.file.Content, x.opt)
 	}
+	proposed := found
 	for _, f := range more {
-		if !slices.Contains(found, f) { // what the proposal and the reading both say is said once
+		if !slices.Contains(proposed, f) { // what the proposal and the reading both say is said once
 			found = append(found, f)
 		}
 	}
