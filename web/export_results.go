@@ -61,14 +61,9 @@ func resultRows(o opened) [][]string {
 	for _, r := range o.present.Reports {
 		e, _ := o.book.Find(r.ID)
 		words := written(e)
-		judged := map[int]limits.Finding{}
-		for _, f := range table.JudgeWith(o.present.Factors(), r, whoOf(o)) {
-			if _, seen := judged[f.Place.Line]; !seen {
-				judged[f.Place.Line] = f
-			}
-		}
+		found := judgedBy(table.JudgeWith(o.present.Factors(), r, whoOf(o)))
 		for _, x := range r.Results {
-			rows = append(rows, append(append(reportCells(r), resultCells(x, words[x.Place.Line])...), limitCells(judged[x.Place.Line])...))
+			rows = append(rows, append(append(reportCells(r), resultCells(x, words.take(x))...), limitCells(found[judgedKey(x)])...))
 		}
 	}
 	return rows
@@ -120,10 +115,12 @@ func resultCells(x water.Result, w asWritten) []string {
 	return []string{x.Analyte.Name(), w.key, fraction, w.value, sign, value, x.Unit, x.Basis, canonical, of, assumed, detection, x.Method, x.Note}
 }
 
-func limitCells(f limits.Finding) []string {
-	if f.ID == "" {
+// limitCells are the gravest standing of a result.
+func limitCells(found []limits.Finding) []string {
+	if len(found) == 0 {
 		return []string{"", "", ""}
 	}
+	f := found[0]
 	return []string{outcomeWords[f.Outcome], f.Limit.String(), f.Limit.Basis.String()}
 }
 

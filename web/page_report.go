@@ -172,12 +172,9 @@ func (b reporter) sample(r water.Report) sample {
 	}
 	s.Title = fmt.Sprintf("%s: tap %s, %s", name, tapName(r), b.Date(r.Sampled))
 	words := written(e)
-	found := map[int][]limits.Finding{}
-	for _, f := range b.table.JudgeWith(b.present.Factors(), r, whoOf(b.opened)) {
-		found[f.Place.Line] = append(found[f.Place.Line], f)
-	}
+	found := judgedBy(b.table.JudgeWith(b.present.Factors(), r, whoOf(b.opened)))
 	for _, x := range r.Results {
-		s.Rows = append(s.Rows, b.row(r, x, words[x.Place.Line], found[x.Place.Line]))
+		s.Rows = append(s.Rows, b.row(r, x, words.take(x), found[judgedKey(x)]))
 	}
 	return s
 }
@@ -246,7 +243,7 @@ func (b reporter) besides(rows []resultRow, f water.Report) []resultRow {
 	e, _ := b.book.Find(f.ID)
 	words := written(e)
 	for _, x := range f.Results {
-		at := -1
+		at, written := -1, words.take(x)
 		for i, row := range rows {
 			if row.like(x) {
 				at = i
@@ -254,7 +251,7 @@ func (b reporter) besides(rows []resultRow, f water.Report) []resultRow {
 			}
 		}
 		if at < 0 {
-			rows = append(rows, resultRow{analyte: x.Analyte, fraction: x.Fraction, Name: words[x.Place.Line].name(x)})
+			rows = append(rows, resultRow{analyte: x.Analyte, fraction: x.Fraction, Name: written.name(x)})
 			at = len(rows) - 1
 		}
 		rows[at].OnSite = append(rows[at].OnSite, onSite{b.read(x), strings.TrimSpace(x.Note), string(f.Tap)})

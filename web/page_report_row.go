@@ -59,11 +59,18 @@ func (r resultRow) like(x water.Result) bool {
 }
 
 // asWritten is a result as it stands in the book.
-type asWritten struct{ key, value string }
+type asWritten struct {
+	key, value string
+	line       int
+	taken      bool
+}
 
-// written are the results of an entry in the words of whoever wrote them, by line.
-func written(e book.Entry) map[int]asWritten {
-	words := map[int]asWritten{}
+// writings are the results of an entry in the words of whoever wrote them.
+type writings []asWritten
+
+// written lists the results of an entry in the order of the book.
+func written(e book.Entry) writings {
+	var words writings
 	all, _ := e.Section.Get("results")
 	for _, p := range all.Pairs {
 		vs := p.Value.List
@@ -75,11 +82,45 @@ func written(e book.Entry) map[int]asWritten {
 			if named, ok := v.Get("value"); ok {
 				text = named.Text
 			}
-			words[v.Line] = asWritten{p.Key, text}
+			words = append(words, asWritten{key: p.Key, value: text, line: v.Line})
 		}
 	}
 	return words
 }
+
+// take returns how a result was written, each once: several may stand on a line.
+func (w writings) take(x water.Result) asWritten {
+	for _, strict := range []bool{true, false} {
+		for i, one := range w {
+			a, f, _, ok := water.ParseAnalyte(one.key)
+			if one.taken || one.line != x.Place.Line || !ok || a != x.Analyte || strict && f != x.Fraction {
+				continue
+			}
+			w[i].taken = true
+			return one
+		}
+	}
+	return asWritten{}
+}
+
+// judged tells the results of a report apart: several may stand on a line.
+type judged struct {
+	line     int
+	analyte  water.Analyte
+	fraction water.Fraction
+}
+
+// judgedBy are the findings on a report by the result they are on.
+func judgedBy(found []limits.Finding) map[judged][]limits.Finding {
+	by := map[judged][]limits.Finding{}
+	for _, f := range found {
+		key := judged{f.Place.Line, f.Amount.Analyte, f.Amount.Fraction}
+		by[key] = append(by[key], f)
+	}
+	return by
+}
+
+func judgedKey(x water.Result) judged { return judged{x.Place.Line, x.Analyte, x.Fraction} }
 
 // name is the name of a result as written, or ours.
 func (w asWritten) name(x water.Result) string {

@@ -122,7 +122,7 @@ func sound(t *testing.T, what, text string) []string {
 	if n := strings.Count(text, "<h1"); n != 1 {
 		t.Errorf("%s: %d headings of the first order", what, n)
 	}
-	for _, bad := range []string{"ZgotmplZ", "<no value>", "%!", "NaN", "+Inf", "{{"} {
+	for _, bad := range []string{"ZgotmplZ", "<no value>", "%!", "NaN", "+Inf", "{{define", "{{range"} {
 		if strings.Contains(text, bad) {
 			t.Errorf("%s: %q stands on the page", what, bad)
 		}
