@@ -148,9 +148,10 @@ func chlorinable(q quest) bool {
 // with permanganate is that with chlorine once more, and dearer: the same bed behind
 // it must be an oxide bed, its chemical costs more for the same electrons, its dose
 // must be met from both sides, and it leaves nothing that could be read. So nothing
-// that could be chosen is lost where chlorine has no trouble.
+// that could be chosen is lost where chlorine has no trouble. Behind air the iron has
+// turned, and what manganese is left greensand takes by its own charge.
 func permanganable(q quest) bool {
-	return (oxidisable(q) || arsenite(q)) && (q.jars != nil && q.jars.Permanganate != nil || chlorineTrouble(q))
+	return (oxidisable(q) || arsenite(q)) && !q.so.Has(media.PressureAeration, media.VentedAeration) && (q.jars != nil && q.jars.Permanganate != nil || chlorineTrouble(q))
 }
 
 // chlorineTrouble reports what speaks against chlorine: ammonia that binds it,
