@@ -17,6 +17,19 @@ type memory struct {
 	trains []train.Train
 	choose sync.Once
 	own    own
+	drawn  sync.Once
+	course Course // of the first choice
+}
+
+// ownCourse is the way of the water through the first choice; null: there is none.
+func (m *memory) ownCourse() *Course {
+	first := m.chosen().first
+	if first == nil {
+		return nil
+	}
+	m.drawn.Do(func() { m.course = m.of.courseOf(*first) })
+	c := m.course
+	return &c
 }
 
 // own is what the book as opened comes to.

@@ -301,10 +301,7 @@ func (t Tried) ThenSubject() (Subject, bool) { return Subject{t.is, t.then, 0}, 
 // Courses are the ways of the water through the book's own first choice and through
 // the variant's train; null where there is none.
 func (t Tried) Courses() (now, then *Course) {
-	if t.Now != nil {
-		c := t.base.courseOf(t.now)
-		now = &c
-	}
+	now = t.base.warm.ownCourse()
 	if t.Then != nil {
 		c := t.is.courseOf(t.then)
 		then = &c

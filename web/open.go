@@ -65,7 +65,16 @@ type openedKey struct {
 	today time.Time
 }
 
-// key is what an answer on the well depends on.
+// key is what an answer on the well depends on: what-ifs kept in the book, and
+// their withdrawals, change none.
 func (w opened) key() warm.Key {
-	return warm.Key{Well: w.id, Head: w.head, On: w.present.AsOf}
+	head, variants := w.head, map[string]bool{}
+	for _, e := range w.book.Entries {
+		if e.Kind == book.VariantKind || variants[e.Corrects] {
+			variants[e.ID] = true
+			continue
+		}
+		head = e.Hash
+	}
+	return warm.Key{Well: w.id, Head: head, On: w.present.AsOf}
 }

@@ -150,18 +150,24 @@ func (s *Server) follow(r *http.Request, x whatif) (followed, error) {
 	if len(x.wrong) > 0 {
 		return x.mistaken(), nil
 	}
-	if t, known := s.warm.Known(x.key()); known {
-		return x.followed(t), nil
-	}
-	var t plan.Tried
+	t, known := s.warm.Known(x.key())
 	var err error
-	if r.URL.Query().Get("whole") == "yes" {
+	if !known && r.URL.Query().Get("whole") == "yes" {
 		t, err = s.warm.Whole(r.Context(), askerOf(r), x.key(), x.desk, x.variant)
-	} else {
-		t, err = s.warm.First(r.Context(), x.desk, x.variant)
+		known = true
 	}
 	if err != nil {
 		return x.refused(err)
+	}
+	end, err := s.warm.Turn(r.Context())
+	if err != nil {
+		return x.refused(err)
+	}
+	defer end()
+	if !known {
+		if t, err = x.desk.Try(x.variant); err != nil {
+			return x.refused(err)
+		}
 	}
 	return x.followed(t), nil
 }
@@ -212,7 +218,12 @@ func (s *Server) tried(r *http.Request, x whatif, entry string) (plan.Tried, str
 	if t, known := s.warm.Known(x.key()); known {
 		return t, name, nil
 	}
-	t, err := s.warm.First(r.Context(), x.desk, x.variant)
+	end, err := s.warm.Turn(r.Context())
+	if err != nil {
+		return plan.Tried{}, "", err
+	}
+	defer end()
+	t, err := x.desk.Try(x.variant)
 	return t, name, err
 }
 

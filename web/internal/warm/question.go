@@ -55,15 +55,15 @@ type question struct {
 // asker is one who waits.
 type asker struct{ overtaken context.CancelCauseFunc }
 
-// First is the first answer to a what-if. No more are worked out at a time than
-// there are processors; the well must be ready.
-func (k *Keeper) First(ctx context.Context, d *plan.Desk, v plan.Variant) (plan.Tried, error) {
+// Turn waits for the turn of a first answer, and returns what ends it: no more are
+// worked out at a time than there are processors, in the order they were asked, so
+// that none is slowed by those behind it.
+func (k *Keeper) Turn(ctx context.Context) (end func(), err error) {
 	select {
 	case k.asked.quick <- struct{}{}:
-		defer func() { <-k.asked.quick }()
-		return d.Try(v)
+		return func() { <-k.asked.quick }, nil
 	case <-ctx.Done():
-		return plan.Tried{}, context.Cause(ctx)
+		return nil, context.Cause(ctx)
 	}
 }
 
