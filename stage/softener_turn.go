@@ -25,7 +25,7 @@ func (j *Job) workSizes(m *filling, tried []softenerChoice) []Size {
 	vessels := vesselsNamed(append(softenerVessels[:], commercialVessels[:]...)...)
 	var all []Size
 	for _, t := range softenerTurns {
-		if t.count > 2 && slices.ContainsFunc(all, func(z Size) bool { return z.Turn == t.turn && z.Count == t.count-1 }) {
+		if t.count > 2 && slices.ContainsFunc(all, func(z Size) bool { return (z.Turn == Twin) == (t.turn == Twin) && z.Count == t.count-1 }) {
 			continue // fewer do
 		}
 		for _, v := range vessels {
@@ -45,6 +45,9 @@ func (j *Job) workSizes(m *filling, tried []softenerChoice) []Size {
 
 // softenerChoice lays out one arrangement of one vessel.
 func (j *Job) softenerChoice(m *filling, v media.Vessel, count int, turn Turn) softenerChoice {
+	if turn == InTurn {
+		turn = j.turnOf(count)
+	}
 	z := Size{Vessel: v, Count: count, Turn: turn, Media: v.Fill, Mode: j.resin(), Settings: Settings{SaltLb: math.Round(j.saltDose()*v.Fill.Ft3()*10) / 10}}
 	b := layBed(j, z, m)
 	return softenerChoice{size: z, short: shortfall(b), modest: b.modest()}

@@ -126,7 +126,9 @@ func (c *carried) nightLimits(i int, g *gathered) {
 		open = roomOf(c.job.Site.House)
 		room = open
 	}
-	g.add(soft(true, most("wash_night", c.washMinutes(), room, "min", "the washes do not fit one night: set them on different nights", common)))
+	if room > 0 { // else no vessel waits for a night, and the stages say so
+		g.add(soft(true, most("wash_night", c.washMinutes(), room, "min", "the washes do not fit one night: set them on different nights", common)))
+	}
 	if !shifts {
 		return
 	}

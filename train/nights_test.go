@@ -64,7 +64,7 @@ func TestRoundTheClockTakesAStandby(t *testing.T) {
 			t.Errorf("%s: %d vessels, %q, in a place that never rests", l.Process, l.Size.Vessels(), l.Size.Turn)
 		}
 	}
-	if e.says(refusal, "water_while_washing") || e.says(refusal, "service_rate_washing") {
+	if e.says(refusal, "water_while_washing") || e.says(refusal, "service_rate_washing") || e.says(warning, "wash_night") || e.says(refusal, "wash_hours") {
 		t.Errorf("refused: %s", broken(e))
 	}
 	if quiet := usual().carry(t, filtered); quiet.says(warning, "wash_hours") || quiet.Links[2].Size.Turn != stage.InTurn {
