@@ -155,24 +155,50 @@ type Input struct {
 	Words []string // the words allowed; nil: a figure
 	Now   string   // as it is typed; "" where nothing was said
 	Value float64  // of a figure
+
+	Assumed bool // nobody measured or said it
 }
 
 // Turnable lists what a what-if may turn, with its present value: the likeliest of
 // the water and the supply, and what was said of house and wishes.
 func (d *Desk) Turnable() []Input {
 	var in []Input
-	likeliest := d.likeliest()
+	likeliest, assumed := d.likeliest(), d.assumedInputs()
 	for _, x := range dials {
 		v := x.now(likeliest)
 		if x.name == people {
 			v = d.people()
 		}
-		in = append(in, Input{Name: x.name, Group: groupOf(x.name), Unit: x.unit, Now: shortly(v), Value: v})
+		in = append(in, Input{Name: x.name, Group: groupOf(x.name), Unit: x.unit, Now: shortly(v), Value: v, Assumed: assumed(x.name)})
 	}
 	for _, w := range wishes {
 		in = append(in, Input{Name: w.name, Group: groupOf(w.name), Unit: w.unit, Words: w.words, Now: w.now(&d.Present)})
 	}
 	return in
+}
+
+// assumedInputs tells of an input whether it was assumed, by the leaf names of the
+// waters and of what was assumed of the supply.
+func (d *Desk) assumedInputs() func(name string) bool {
+	leaves := d.assumedNames()
+	for _, a := range d.Cloud.Assumed {
+		leaves[a.Name] = true
+	}
+	return func(name string) bool {
+		switch name {
+		case "iron":
+			name = "iron_total"
+		case "ferrous", "particulate", "bound":
+			name = "iron_" + name
+		}
+		name = strings.ReplaceAll(name, "-", "_")
+		for leaf, assumed := range leaves {
+			if assumed && (leaf == name || strings.HasPrefix(leaf, name+"_")) {
+				return true
+			}
+		}
+		return false
+	}
 }
 
 // shortly writes a value to three figures, without a power of ten.

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -192,23 +193,45 @@ func TestVariantWishes(t *testing.T) {
 }
 
 // The first answer agrees with the whole one within three times its stated error:
-// the draws of the one are the first of the other.
+// the draws of the one are the first of the other. A share of none or all has no
+// error by its count: one draw in a hundred is left to it.
 func TestFirstAndWholeVariant(t *testing.T) {
+	for _, well := range []string{"a", "c", "e", "i"} {
+		d := reference(t, well)
+		cs, _ := plan.ParseChanges([]string{"iron=7"})
+		v := plan.Variant{Changes: cs, Train: parse(t, strings.Join(answered(t, d).Options[0].Train, ","))}
+		first, whole := tried(t, d, v), triedWhole(t, d, v)
+		apart := math.Abs(*first.Then.MeetsProbability - *whole.Then.MeetsProbability)
+		if most := 3*math.Hypot(*first.Then.MeetsError, *whole.Then.MeetsError) + 0.01; apart > most {
+			t.Errorf("%s: chance of meeting: first %g, whole %g, apart by more than %g", well, *first.Then.MeetsProbability, *whole.Then.MeetsProbability, most)
+		}
+		if a, b := first.Then.Cost.First.P50, whole.Then.Cost.First.P50; a != b {
+			t.Errorf("%s: first cost: first answer %g, whole %g", well, a, b)
+		}
+		if whole.First == nil {
+			t.Errorf("%s: the whole answer does not say which train would come first", well)
+		}
+	}
+}
+
+// A question given up ends with its own error.
+func TestVariantGivenUp(t *testing.T) {
 	d := reference(t, "c")
 	cs, _ := plan.ParseChanges([]string{"iron=7"})
-	v := plan.Variant{Changes: cs, Train: parse(t, strings.Join(answered(t, d).Options[0].Train, ","))}
-	first, whole := tried(t, d, v), triedWhole(t, d, v)
-	apart := math.Abs(*first.Then.MeetsProbability - *whole.Then.MeetsProbability)
-	if most := 3*math.Hypot(*first.Then.MeetsError, *whole.Then.MeetsError) + 1e-9; apart > most {
-		t.Errorf("chance of meeting: first %g, whole %g, apart by more than %g", *first.Then.MeetsProbability, *whole.Then.MeetsProbability, most)
+	if _, err := d.TryWhole(plan.Variant{Changes: cs}, func() bool { return true }); !errors.Is(err, plan.ErrGivenUp) {
+		t.Errorf("it returned %v", err)
 	}
-	if first.Then.Cost.First.P50 != whole.Then.Cost.First.P50 {
-		t.Errorf("first cost: first %g, whole %g", first.Then.Cost.First.P50, whole.Then.Cost.First.P50)
-	}
-	if whole.First == nil {
-		t.Error("the whole answer does not say which train would come first")
-	}
-	if _, err := d.TryWhole(v, func() bool { return true }); err != plan.ErrGivenUp {
-		t.Errorf("a question given up returned %v", err)
+}
+
+// Every input with a figure reads back what it says it is now, unless it is at
+// nothing or was never said.
+func TestInputsReadBack(t *testing.T) {
+	for _, in := range reference(t, "c").Turnable() {
+		if in.Now == "" || in.Now == "0" {
+			continue
+		}
+		if _, bad := plan.ParseChanges([]string{in.Name + "=" + in.Now}); len(bad) > 0 {
+			t.Errorf("%s: %v", in.Name, bad)
+		}
 	}
 }

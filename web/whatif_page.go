@@ -45,7 +45,7 @@ type turnField struct {
 	ID, Name, Words, Unit, Value, Now, Wrong string
 	Choices                                  []string
 	Stock                                    []string // what is made, of a size
-	Changed                                  bool
+	Changed, Assumed                         bool
 }
 
 // turnTrain is the train as a list in flow order.
@@ -99,7 +99,7 @@ func (s *Server) whatifPage(r *http.Request, x whatif, f followed) whatifPage {
 // put files an input under its group.
 func (p *whatifPage) put(x whatif, in plan.Input) {
 	now, u := x.asking.shown(in)
-	f := turnField{ID: "i-" + in.Name, Name: in.Name, Words: inputWords(in.Name), Unit: u, Value: now, Now: now, Choices: in.Words, Wrong: x.wrongAt(in.Name)}
+	f := turnField{ID: "i-" + in.Name, Name: in.Name, Words: inputWords(in.Name), Unit: u, Value: now, Now: now, Choices: in.Words, Assumed: in.Assumed, Wrong: x.wrongAt(in.Name)}
 	if to, ok := x.asked.Changes[in.Name]; ok {
 		f.Value, f.Changed = strings.TrimSpace(strings.TrimSuffix(to, " "+u)), true
 	}

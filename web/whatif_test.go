@@ -197,3 +197,24 @@ func TestVariantOnPages(t *testing.T) {
 		t.Error("the withdrawn variant is still listed")
 	}
 }
+
+// In metric units a bare figure is in the unit that stands beside it, and what is
+// shown comes back unchanged.
+func TestWhatIfInMetric(t *testing.T) {
+	s := newSite(t, asked)
+	s.get(t, s.at(asked, "/what-if"))
+	for _, x := range []struct{ asked, address string }{{"pump=40", "/what-if?pump=40+L%2Fmin"}, {"pump=8+gpm", "/what-if?pump=8+gpm"}} {
+		r, _ := http.NewRequestWithContext(t.Context(), http.MethodGet, s.at(asked, "/what-if?sent=yes&"+x.asked), nil)
+		r.Header.Set("HX-Request", "true")
+		r.Header.Set("HX-Target", "follow")
+		r.AddCookie(&http.Cookie{Name: "view", Value: "metric."})
+		answer, err := s.Client().Do(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := readAll(t, answer.Body)
+		if at := answer.Header.Get("HX-Push-Url"); !strings.HasSuffix(at, x.address) || strings.Contains(text, "cannot be asked") {
+			t.Errorf("%s in metric: address %q", x.asked, at)
+		}
+	}
+}
