@@ -39,10 +39,34 @@ func (s *shelf[K, V]) of(key K, make func() (V, error)) (V, error) {
 	return x.made, x.err
 }
 
+// peek returns what was put under a key.
+func (s *shelf[K, V]) peek(key K) (v V, ok bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	e, ok := s.byKey[key]
+	if !ok {
+		return v, false
+	}
+	s.order.MoveToFront(e)
+	return e.Value.(*shelved[K, V]).made, true
+}
+
+// put keeps what was made elsewhere. A shelf that is peeked into is only put to.
+func (s *shelf[K, V]) put(key K, v V) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.placed(key).made = v
+}
+
 // place finds the place of a key, or makes room for it.
 func (s *shelf[K, V]) place(key K) *shelved[K, V] {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	return s.placed(key)
+}
+
+// placed is place for whoever holds the lock.
+func (s *shelf[K, V]) placed(key K) *shelved[K, V] {
 	if e, ok := s.byKey[key]; ok {
 		s.order.MoveToFront(e)
 		return e.Value.(*shelved[K, V])

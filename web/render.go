@@ -68,5 +68,8 @@ func (s *Server) write(w http.ResponseWriter, status int, name, block string, da
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.WriteHeader(status)
 	_, err := w.Write(text.Bytes())
+	if seen, ok := w.(*pageSeen); ok && err == nil && status == http.StatusOK && block == "layout.html" && name != "wait.html" {
+		seen.page = text.Bytes()
+	}
 	return err
 }

@@ -41,6 +41,8 @@ type Server struct {
 	drawn   *shelf[drawnKey, drawnSection]
 	opened  *shelf[openedKey, opened]
 	held    *held.Keeper
+
+	remember *shelf[pageKey, []byte]
 }
 
 // New makes a server. It errors only on a page that does not parse, which is a
@@ -50,7 +52,7 @@ func New(c Config) (*Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Server{Config: c, warm: warm.New(c.Prices), whys: newShelf[whyKey, trainSaid](whysKept), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened), held: held.New(c.Now)}, nil
+	return &Server{Config: c, warm: warm.New(c.Prices), whys: newShelf[whyKey, trainSaid](whysKept), pages: p, glances: newShelf[warm.Key, glance](mostGlances), drawn: newShelf[drawnKey, drawnSection](mostDrawn), opened: newShelf[openedKey, opened](mostOpened), held: held.New(c.Now), remember: newShelf[pageKey, []byte](mostPages)}, nil
 }
 
 // Handler is all routes behind the guards.
@@ -74,8 +76,8 @@ func (s *Server) routes() map[string]handler {
 		"GET /wells/{well}/receive":           s.showReceive,
 		"POST /wells/{well}/receive":          s.receive,
 		"POST /view":                          s.setView,
-		"GET /wells/{well}":                   s.showSection,
-		"GET /wells/{well}/{$}":               s.showSection,
+		"GET /wells/{well}":                   s.remembered(s.showSection),
+		"GET /wells/{well}/{$}":               s.remembered(s.showSection),
 		"GET /wells/{well}/section.svg":       s.sectionFile,
 		"GET /wells/{well}/section.pdf":       s.sectionFile,
 		"GET /wells/{well}/enter":             s.showVisit,
@@ -87,12 +89,12 @@ func (s *Server) routes() map[string]handler {
 		"GET /wells/{well}/what-if/compare":   s.showCompared,
 		"POST /wells/{well}/what-if/keep":     s.keepVariant,
 		"POST /wells/{well}/what-if/withdraw": s.withdrawVariant,
-		"GET /wells/{well}/report":            s.showReport,
+		"GET /wells/{well}/report":            s.remembered(s.showReport),
 		"GET /wells/{well}/report.csv":        s.sendResults,
-		"GET /wells/{well}/forms":             s.showForms,
-		"GET /wells/{well}/options":           s.showOptions,
-		"GET /wells/{well}/options/{train}":   s.showTrain,
-		"GET /wells/{well}/working":           s.showWorking,
+		"GET /wells/{well}/forms":             s.remembered(s.showForms),
+		"GET /wells/{well}/options":           s.remembered(s.showOptions),
+		"GET /wells/{well}/options/{train}":   s.remembered(s.showTrain),
+		"GET /wells/{well}/working":           s.remembered(s.showWorking),
 		"GET /wells/{well}/book":              s.showBook,
 		"GET /wells/{well}/book.yaml":         s.sendBook,
 		"GET /wells/{well}/factors":           s.showFactors,
