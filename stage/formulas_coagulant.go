@@ -8,7 +8,7 @@ import (
 )
 
 func saltIn() formula.In[string] {
-	return formula.Choice("salt", []string{AlumFed, FerricFed}, func(s string) string { return s }).Takes("salt", "", "what is fed, as the dry salt")
+	return formula.Choice("salt", []string{AlumFed, FerricFed}, func(s string) string { return s }).Takes("coagulant", "", "what is fed, as the dry salt")
 }
 
 func saltDose() formula.In[unit.Concentration] {
@@ -22,8 +22,8 @@ func coagulantFormula() formula.Formula {
 		Name: "coagulant_dose", Subject: onStages, What: "what a dose of alum or ferric chloride, found in jars, does to a water",
 		Inputs: formula.Inputs(kind, d), Equation: "D = dose of the jar;  alkalinity eaten = 0.505 D of alum, 0.926 D of ferric chloride", Range: "no dose stands in print for a water: the jar sets it", Error: "that of the jar; the arithmetic adds none",
 		Source: byAtoms, Kind: source.Derived, Factors: []source.Factor{alumSolids}, Figures: []string{DoseMgL}, Care: "alum and ferric solutions are acids: never near bleach",
-		Examples: formula.By(formula.On("salt="+AlumFed, "dose=40 mg/L").Is("alkalinity_eaten", "20.2 mg/L as CaCO3", "0.05 mg/L as CaCO3", balanced).Is("floc", "17.6 mg/L", "0.05 mg/L", balanced),
-			formula.On("salt="+FerricFed, "dose=20 mg/L").Is("alkalinity_eaten", "18.5 mg/L as CaCO3", "0.05 mg/L as CaCO3", balanced).Is("chloride", "13.1 mg/L", "0.05 mg/L", "by hand: 20 · 106.36/162.204")),
+		Examples: formula.By(formula.On("coagulant="+AlumFed, "dose=40 mg/L").Is("alkalinity_eaten", "20.2 mg/L as CaCO3", "0.05 mg/L as CaCO3", balanced).Is("floc", "17.6 mg/L", "0.05 mg/L", balanced),
+			formula.On("coagulant="+FerricFed, "dose=20 mg/L").Is("alkalinity_eaten", "18.5 mg/L as CaCO3", "0.05 mg/L as CaCO3", balanced).Is("chloride", "13.1 mg/L", "0.05 mg/L", "by hand: 20 · 106.36/162.204")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			s, dose := salts[kind.Of(a)], d.Of(a).MgPerL()
 			floc := s.flocSolids(a.Factors, dose).MgPerL()
@@ -62,7 +62,7 @@ func coagulantCarbonFormula() formula.Formula {
 		Name: "coagulant_carbon", Subject: onStages, What: "organic carbon that a coagulant leaves",
 		Inputs: formula.Inputs(kind, d, c, ph, suva), Equation: "s = C (1 - k1 SUVA - k2),  (s - c)/M = a b c/(1 + b c),  left = c + C - s", Range: "pH 5 to 8, 2 to 27 mg/L", Error: "10 % over many waters; a jar is surer",
 		Source: "Edwards 1997, J. AWWA 89(5):78, general coefficients", Kind: source.Published, Factors: []source.Factor{coagulantSUVA},
-		Examples: formula.By(formula.On("salt="+AlumFed, "dose=297.185 mg/L", "organic_carbon=10 mg/L", "ph=6", "suva=4").Is("left", "3.58 mg/L", "0.01 mg/L", "worked apart by halving the interval: s = 6.76, a = 135.1")),
+		Examples: formula.By(formula.On("coagulant="+AlumFed, "dose=297.185 mg/L", "organic_carbon=10 mg/L", "ph=6", "suva=4").Is("left", "3.58 mg/L", "0.01 mg/L", "worked apart by halving the interval: s = 6.76, a = 135.1")),
 		Run: func(a formula.Args) (formula.Outcome, error) {
 			s := salts[kind.Of(a)]
 			return formula.Give(formula.MgL.Gives("left", "", "behind a filter", unit.MgPerL(s.carbon.left(c.Of(a).MgPerL(), s.metalOf(d.Of(a).MgPerL()), ph.Of(a).Value(), suva.Of(a))))), nil

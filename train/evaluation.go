@@ -388,17 +388,30 @@ var weakWash = source.Factor{
 }
 
 // Rerun carries the middle of the draws once more through a train already
-// sized, calling before ahead of each stage, so that working can be recorded.
+// sized, calling before ahead of each stage, so that working can be recorded. Each
+// stage is told of what stands behind it as much as it was when it was evaluated.
 func (w *Work) Rerun(e Evaluation, before func(Link)) {
-	c := w.start()
+	c, told := w.start(), e.told()
 	for _, l := range e.Links {
 		x, ok := stage.Of(l.Process)
 		if !ok {
 			return
 		}
 		before(l)
-		after := e.Train[len(c.links)+1:]
+		after := told[len(c.links)]
 		j := c.jobFor(w.middle, after)
 		c = c.with(x, candidate{size: l.Size, out: x.Run(&j, l.Size)}, after)
 	}
+}
+
+// told is what each stage was told of the stages behind it: nothing by a search.
+func (e Evaluation) told() []Train {
+	told := make([]Train, len(e.Links))
+	for k := range told {
+		told[k] = e.Train[k+1:]
+	}
+	for c := e.end; c != nil && c.ahead != nil; c = c.ahead {
+		told[len(c.links)-1] = c.after
+	}
+	return told
 }
