@@ -143,10 +143,23 @@ func (d *differing) water(group string, now, then map[string]plan.Range, changed
 		write := func(r plan.Range) string { return spanIn(r, w.unit, d.s) }
 		by := func(v float64) string { return amount(v, w.unit, 2, d.s) }
 		d.row(group, w.words, a, b, write, by, w.up, w.down)
+		if len(d.rows) > n && near(a, b) {
+			d.rows[n].Say, d.rows[n].Same = "about the same", true
+		}
 		if changed && len(d.rows) > n && d.rows[n].Same {
 			d.rows = d.rows[:n]
 		}
 	}
+}
+
+// aboutSame is the share by which a water may differ and be called about the same:
+// judgement, what a field kit cannot tell apart.
+const aboutSame = 0.05
+
+// near is true of two figures that are about the same; what differs in its range
+// alone is, since the range is counted from draws.
+func near(a, b *plan.Range) bool {
+	return a != nil && b != nil && math.Abs(a.P50-b.P50) <= aboutSame*math.Max(a.P50, b.P50) && a.P50 != b.P50 || a != nil && b != nil && a.P50 == b.P50 && *a != *b
 }
 
 // trace is true of a figure too small to speak of.

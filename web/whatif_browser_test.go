@@ -1,6 +1,9 @@
 package web_test
 
 import (
+	"net/http"
+	"net/url"
+	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
@@ -8,7 +11,20 @@ import (
 
 func TestWhatIfLooks(t *testing.T) {
 	s := newSite(t, asked)
-	everywhere(t, "what-if", s.at(asked, "/what-if?iron=9&whole=yes"))
+	_, text := s.get(t, s.at(asked, "/what-if"))
+	keep := url.Values{"head": {attribute(text[strings.Index(text, `name="head"`):], "value")}, "query": {"iron=9&pump=14"}, "name": {"rusty summer"}, "note": {"with the larger pump"}}
+	if status, _ := s.post(t, s.at(asked, "/what-if/keep"), keep); status != http.StatusSeeOther {
+		t.Fatalf("keeping: status %d", status)
+	}
+	everywhere(t, "what-if", s.at(asked, "/what-if?iron=9&train=coated-sand-filter,softener&s1.vessel_diameter_in=12&p.labour+hour=120&whole=yes"))
+	b := newTab(t, 820)
+	b.visit(s.at(asked, "/what-if?iron=much&pump=7"))
+	b.accessible("what-if with a mistake")
+	b.picture("what-if-mistake")
+	_, text = s.get(t, s.at(asked, "/what-if"))
+	_, rest, _ := strings.Cut(text, `name="entry" value="`)
+	entry, _, _ := strings.Cut(rest, `"`)
+	everywhere(t, "compare", s.at(asked, "/what-if/compare?a=&b="+entry))
 }
 
 // A change shows a first answer, then the whole one by itself; the place on the

@@ -45,7 +45,7 @@ type turnField struct {
 	ID, Name, Words, Unit, Value, Now, Wrong string
 	Choices                                  []string
 	Stock                                    []string // what is made, of a size
-	Changed, Assumed                         bool
+	Changed, Assumed, Size                   bool
 }
 
 // turnTrain is the train as a list in flow order.
@@ -149,7 +149,7 @@ func (x whatif) turnTrain() turnTrain {
 		}
 		for _, d := range stage.Dials(media.Process(id)) {
 			what, u := sizeWords(d.Leaf)
-			f := turnField{ID: "i-" + s.ID + "-" + d.Leaf, Name: sizeName(i+1, d.Leaf), Words: what, Unit: u, Value: given[d.Leaf], Wrong: x.wrongAt(fmt.Sprintf("size %d %s", i+1, d.Leaf)), Now: x.chosenSize(i, d.Leaf)}
+			f := turnField{Size: true, ID: "i-" + s.ID + "-" + d.Leaf, Name: sizeName(i+1, d.Leaf), Words: what, Unit: u, Value: given[d.Leaf], Wrong: x.wrongAt(fmt.Sprintf("size %d %s", i+1, d.Leaf)), Now: x.chosenSize(i, d.Leaf)}
 			for _, v := range d.Stock {
 				f.Stock = append(f.Stock, fmt.Sprintf("%g", v))
 			}
@@ -209,7 +209,7 @@ type followed struct {
 	Here    string // the page with the whole answer, for those without a script
 	Back    string // puts the change back
 	Was     string // brings it back
-	Wrong   []plan.Mistake
+	Wrong   []mistake
 	Train   string
 	Say     string
 	Rule    string
@@ -235,11 +235,28 @@ type followedStage struct{ Words, Tap, Size string }
 
 // mistaken is what follows from what cannot be asked.
 func (x whatif) mistaken() followed {
-	f := followed{Asked: x.asked.words(x.asking), Wrong: x.wrong, Back: x.back()}
-	for i := range f.Wrong {
-		f.Wrong[i].Say = x.view.Prose(f.Wrong[i].Say)
+	f := followed{Asked: x.asked.words(x.asking), Back: x.back()}
+	for _, m := range x.wrong {
+		f.Wrong = append(f.Wrong, mistake{x.fieldAt(m.At), x.view.Prose(m.Say)})
 	}
 	return f
+}
+
+// mistake is something that cannot be asked, and the field it stands in.
+type mistake struct{ Field, Say string }
+
+// fieldAt is the field of a mistake.
+func (x whatif) fieldAt(at string) string {
+	kind, name, _ := strings.Cut(at, " ")
+	switch kind {
+	case "price":
+		return "i-p." + strings.ReplaceAll(name, " ", "-")
+	case "factor":
+		return "i-f." + name
+	case "train", "size":
+		return "train"
+	}
+	return "i-" + at
 }
 
 // back is the address that puts the change back.
