@@ -23,80 +23,147 @@ type Key struct {
 	On   time.Time // date the answer stands on
 }
 
-// most is how many wells are kept: a desk is about 2 MB with its answer.
-const most = 48
+// What is kept: an answer is 0.1 to 0.9 MB, a desk about 1.5 MB beside it and opened
+// again in a fifth of a second.
+const (
+	mostAnswers = 300
+	mostDesks   = 32
+)
 
-// Keeper keeps desks and answers. It is safe for concurrent use.
+// Keeper keeps answers and desks. It is safe for concurrent use.
 type Keeper struct {
 	prices media.PriceList
 	slots  chan struct{}
 	asked  *questions
+	most   struct{ answers, desks int }
 
 	mu    sync.Mutex
-	byKey map[Key]*list.Element
-	order *list.List // of *Kept, the last asked for in front
+	byKey map[Key]*Kept
+	order list.List // of *Kept, the last asked for in front
+	desks list.List // likewise, those whose desk is at hand
 }
 
 // New makes a keeper that answers with a price list.
 func New(prices media.PriceList) *Keeper {
-	return &Keeper{prices: prices, slots: make(chan struct{}, runtime.NumCPU()), asked: newQuestions(runtime.NumCPU()), byKey: map[Key]*list.Element{}, order: list.New()}
+	k := &Keeper{prices: prices, slots: make(chan struct{}, runtime.NumCPU()), asked: newQuestions(runtime.NumCPU()), byKey: map[Key]*Kept{}}
+	k.most.answers, k.most.desks = mostAnswers, mostDesks
+	return k
 }
 
 // Kept is one well, ready or on its way.
 type Kept struct {
 	key    Key
+	by     *Keeper
+	book   book.Present
 	begun  time.Time
 	done   chan struct{}
-	desk   *plan.Desk
 	answer plan.Answer
 	err    error
+
+	opening     sync.Mutex
+	desk        *plan.Desk    // nil: not at hand; guarded by the keeper, as are its places
+	place, seat *list.Element // among the answers, among the desks
 }
 
 // Done is closed once the answer is there.
-func (k *Kept) Done() <-chan struct{} { return k.done }
+func (w *Kept) Done() <-chan struct{} { return w.done }
 
 // Begun is when the work began.
-func (k *Kept) Begun() time.Time { return k.begun }
+func (w *Kept) Begun() time.Time { return w.begun }
 
 // Result is the desk and the answer; it waits for them.
-func (k *Kept) Result() (*plan.Desk, plan.Answer, error) {
-	<-k.done
-	return k.desk, k.answer, k.err
+func (w *Kept) Result() (*plan.Desk, plan.Answer, error) {
+	<-w.done
+	if w.err != nil {
+		return nil, w.answer, w.err
+	}
+	d, err := w.by.open(w)
+	return d, w.answer, err
 }
 
 // Well returns the well kept under a key, and begins to work on it if it is new.
 func (k *Keeper) Well(key Key, p book.Present, now time.Time) *Kept {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	if e, ok := k.byKey[key]; ok {
-		k.order.MoveToFront(e)
-		return e.Value.(*Kept)
+	if w, ok := k.byKey[key]; ok {
+		k.order.MoveToFront(w.place)
+		return w
 	}
-	w := &Kept{key: key, begun: now, done: make(chan struct{})}
-	k.byKey[key] = k.order.PushFront(w)
-	k.drop()
-	go k.work(w, p)
+	w := &Kept{key: key, by: k, book: p, begun: now, done: make(chan struct{})}
+	k.byKey[key] = w
+	w.place = k.order.PushFront(w)
+	for k.order.Len() > k.most.answers {
+		k.forget(k.order.Back().Value.(*Kept))
+	}
+	go k.work(w)
 	return w
 }
 
-// drop lets go of the wells that nobody asked for longest.
-func (k *Keeper) drop() {
-	for k.order.Len() > most {
-		e := k.order.Back()
-		delete(k.byKey, e.Value.(*Kept).key)
-		k.order.Remove(e)
+// forget lets go of a well.
+func (k *Keeper) forget(w *Kept) {
+	delete(k.byKey, w.key)
+	k.order.Remove(w.place)
+	k.clear(w)
+}
+
+// clear lets go of a desk; the answer stays.
+func (k *Keeper) clear(w *Kept) {
+	if w.seat != nil {
+		k.desks.Remove(w.seat)
 	}
+	w.desk, w.seat = nil, nil
 }
 
 // work opens the desk and answers.
-func (k *Keeper) work(w *Kept, p book.Present) {
+func (k *Keeper) work(w *Kept) {
 	defer close(w.done)
+	d, err := k.open(w)
+	if err != nil {
+		w.err = err
+		return
+	}
 	free := k.Slot(context.Background())
 	defer free()
-	w.desk, w.err = plan.Open(p, plan.Ask{Prices: k.prices})
-	if w.err == nil {
-		w.answer, w.err = w.desk.Answer()
+	w.answer, w.err = d.Answer()
+}
+
+// open is the desk of a well, opened again where it was let go of.
+func (k *Keeper) open(w *Kept) (*plan.Desk, error) {
+	w.opening.Lock()
+	defer w.opening.Unlock()
+	if d := k.seated(w, nil); d != nil {
+		return d, nil
 	}
+	free := k.Slot(context.Background())
+	defer free()
+	d, err := plan.Open(w.book, plan.Ask{Prices: k.prices})
+	if err != nil {
+		return nil, err
+	}
+	return k.seated(w, d), nil
+}
+
+// seated keeps a desk at hand, the one given or the one that is there, and lets go
+// of those that nobody asked for longest; nil if there is none.
+func (k *Keeper) seated(w *Kept, d *plan.Desk) *plan.Desk {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if d != nil {
+		w.desk = d
+	}
+	switch {
+	case w.desk == nil:
+		return nil
+	case w.seat != nil:
+		k.desks.MoveToFront(w.seat)
+	case k.byKey[w.key] == w:
+		w.seat = k.desks.PushFront(w)
+	}
+	d = w.desk
+	for k.desks.Len() > k.most.desks {
+		k.clear(k.desks.Back().Value.(*Kept))
+	}
+	return d
 }
 
 // Slot waits for a processor and returns what gives it back. Whoever works out
