@@ -212,7 +212,7 @@ func (c coagulation) limits(out water.State) []Limit {
 	}
 	floc := set.In(coagulantDirect)
 	return append(ls,
-		Limit{ID: "floc_on_filter", Have: c.dose, Need: floc.Value, Unit: "mg/L", AtMost: true, Soft: true, Say: "so much floc fills a filter in a day or two: a large retention tank that is blown down often settles part of it", Kind: floc.Kind, From: floc.From},
+		Limit{ID: "floc_on_filter", Have: c.dose, Need: floc.Value, Unit: "mg/L", AtMost: true, Soft: true, Say: "so much floc is settled ahead of the filter at water works: blow the retention tank down often and watch the filter's pressure", Kind: floc.Kind, From: floc.From},
 		behind(c.j, "retention_behind", "floc needs time to grow before a filter can hold it", media.ContactTank),
 		behind(c.j, "filter_behind", "the floc must be filtered out behind it", flocFilters...))
 }
