@@ -38,6 +38,7 @@ type standing struct {
 	Words   string
 	Limit   string
 	Basis   string // what the limit protects
+	Kind    string
 	Source  string
 	Say     string
 	Bar     int // where the figure stands, of a strip of stripLong
@@ -258,7 +259,7 @@ var outcomeWords = map[limits.Outcome]string{
 
 // stands is how one figure stands to one limit.
 func (b reporter) stands(f limits.Finding) standing {
-	s := standing{rank: f.Rank, Outcome: f.Outcome.String(), Words: outcomeWords[f.Outcome], Limit: b.Prose(f.Limit.String()), Basis: f.Limit.Basis.String(),
+	s := standing{rank: f.Rank, Outcome: f.Outcome.String(), Words: outcomeWords[f.Outcome], Limit: b.Prose(f.Limit.String()), Basis: f.Limit.Basis.String(), Kind: f.Kind.String(),
 		Source: sheet.Sourced(f.Kind, f.From), Say: b.Prose(f.Say)}
 	s.Bar, s.Low = barOf(f)
 	if s.Low {

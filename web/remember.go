@@ -29,7 +29,7 @@ type pageKey struct {
 // or it is looked at in another way. Only what these decide may be remembered.
 func (s *Server) remembered(h handler) handler {
 	return func(w http.ResponseWriter, r *http.Request) error {
-		if r.Header.Get(waiting) != "" {
+		if r.Header.Get(waiting) != "" || r.Header.Get("HX-Request") != "" { // a script may be given a part of a page
 			return h(w, r)
 		}
 		key, err := s.pageKey(r)
