@@ -123,10 +123,8 @@ func (u longUnits) flagFigures(l plan.Limit) string {
 	if l.AtMost {
 		word = "at most"
 	}
-	have, need, in := l.Have, l.Need, l.Unit
-	if s, ok := limitScales[l.Unit]; ok && u.system == unit.Metric {
-		have, need, in = s.of(have), s.of(need), s.unit
-	}
+	have, _ := unit.InSystem(l.Have, l.Unit, u.system)
+	need, in := unit.InSystem(l.Need, l.Unit, u.system)
 	words := fmt.Sprintf("has %s, needs %s %s %s, margin %.2f", unit.Digits(have), word, unit.Digits(need), in, l.Margin)
 	if where != "" {
 		words += ", " + where

@@ -27,7 +27,7 @@ func LaneRows(l plan.Lanes, s unit.System) []LaneRow {
 }
 
 func laneRow(l plan.Lane, s unit.System) LaneRow {
-	r := LaneRow{Lane: l, Name: limitWords(l.Limit.Limit)}
+	r := LaneRow{Lane: l, Name: plan.LimitName(l.Limit.Limit)}
 	if l.YesOrNo {
 		return r
 	}
@@ -51,48 +51,13 @@ func laneRow(l plan.Lane, s unit.System) LaneRow {
 	return r
 }
 
-// limitWords is an identifier of a limit in words.
-func limitWords(id string) string {
-	words := strings.Fields(strings.NewReplacer("_", " ", "-", " ").Replace(id))
-	for i, w := range words {
-		if right, ok := limitSpellings[w]; ok {
-			words[i] = right
-		}
-	}
-	return strings.Join(words, " ")
-}
-
-var limitSpellings = map[string]string{"ph": "pH", "ct": "CT", "e": "E."}
-
-// limitScales are what a metric sheet prints in place of the US units of a limit.
-var limitScales = map[string]scale{
-	"gpm": flowScale(unit.Metric), "psi": pressureScale(unit.Metric), "gal": volumeScale(unit.Metric), "ft": depthScale(unit.Metric),
-	"gal/day": {unit: "L/day", to: func(v float64) float64 { return unit.Gal(v).L() }},
-	"gpm/ft2": {unit: "m/h", to: func(v float64) float64 { return unit.GPM(v).M3PerHour() / squareFoot }},
-	"gpm/ft3": {unit: "bed vol./h", to: func(v float64) float64 { return 60 * unit.GPM(v).LPerMin() / unit.Ft3(1).L() }},
-	"gpg":     {unit: "mg/L as CaCO3", to: func(v float64) float64 { return unit.GPG(v).MgPerLAsCaCO3() }},
-	"F":       {unit: "°C", to: func(v float64) float64 { return unit.Fahrenheit(v).Celsius() }},
-	"in":      {unit: "mm", to: func(v float64) float64 { return unit.Inches(v).MM() }},
-	"ft2":     {unit: "m2", to: func(v float64) float64 { return v * squareFoot }},
-	"lb/ft2":  {unit: "kg/m2", to: func(v float64) float64 { return unit.Lb(v).Kg() / squareFoot }},
-	"mg/L x gpm/ft2": {unit: "g/m2/h", to: func(v float64) float64 {
-		return v * unit.GPM(1).M3PerHour() / squareFoot
-	}},
-	"mg/L per gpg": {unit: "mg per mg CaCO3", to: func(v float64) float64 { return v / unit.GPG(1).MgPerLAsCaCO3() }},
-}
-
-// squareFoot is a square foot in square metres.
-var squareFoot = unit.Ft(1).M() * unit.Ft(1).M()
-
 // limitScale is the unit that a limit is told in.
 func limitScale(u string, s unit.System) scale {
-	if c, ok := limitScales[u]; ok && s == unit.Metric {
-		return c
-	}
 	if u == "chance" {
-		u = "" // of 1
+		return scale{} // of 1
 	}
-	return scale{unit: u}
+	_, shown := unit.InSystem(0, u, s)
+	return scale{unit: shown, to: func(v float64) float64 { v, _ = unit.InSystem(v, u, s); return v }}
 }
 
 // Verdict says in words how the limit stands.

@@ -9,45 +9,6 @@ import (
 	"wellwright/unit"
 )
 
-// spelt is an identifier in words.
-func spelt(id string) string {
-	words := strings.Fields(strings.NewReplacer("_", " ", "-", " ").Replace(id))
-	for i, w := range words {
-		if right, ok := spellings[w]; ok {
-			words[i] = right
-		}
-	}
-	return strings.Join(words, " ")
-}
-
-// spellings are the words of identifiers that are not written small.
-var spellings = map[string]string{"ph": "pH", "ct": "CT", "toc": "organic carbon", "co2": "carbon dioxide", "e": "E."}
-
-// limitNames are limits whose identifier says too little.
-var limitNames = map[string]string{
-	"chemicals_handled": "someone to handle chemicals", "solids_need_filter": "a filter behind what oxidises",
-	"oxidised_before_resin": "no oxidised iron onto resin", "double_air": "air given twice", "ferric": "rust onto resin",
-	"open_tank_unprotected": "chlorine behind an open tank", "free-chlorine": "free chlorine at the medium",
-	"hardness_at_kitchen": "hardness left at the kitchen", "ph_at_kitchen": "least pH at the kitchen",
-	"ph_high_at_kitchen": "most pH at the kitchen", "iron_at_kitchen": "iron left at the kitchen",
-	"manganese_at_kitchen": "manganese left at the kitchen", "sulfide_at_kitchen": "sulfide left at the kitchen",
-	"iron": "iron on the medium", "manganese": "manganese on the medium", "sulfide": "sulfide on the medium",
-	"particulate": "rust on the medium", "ferrous": "ferrous iron on the medium", "bacteria": "iron bacteria",
-	"hardness": "hardness on the medium", "oxidant": "oxidant at the medium", "oxygen": "oxygen for the iron",
-	"floor": "floor room", "power": "an outlet", "vent": "a vent", "frost": "a room free of frost", "warm": "warm water",
-	"salt_carried": "someone to carry salt", "weekly_look": "someone to look weekly", "turbidity": "solids onto the bed",
-	"coated_bed_behind": "a coated bed behind", "ph-low": "least pH", "ph-high": "most pH", "manganese-ph": "pH for manganese",
-	"manganese_health": "manganese for health",
-}
-
-// limitName is a limit in words.
-func limitName(id string) string {
-	if w, ok := limitNames[id]; ok {
-		return w
-	}
-	return spelt(id)
-}
-
 // apart writes two figures with as few digits, two at least, as tell them apart.
 func apart(have, need float64) (string, string) {
 	for n := 2; n < 4; n++ {
@@ -81,8 +42,8 @@ func balance(l plan.Limit, s unit.System) string {
 	if l.AtMost {
 		word = "at most"
 	}
-	have, _ := convert(l.Have, l.Unit, s)
-	need, u := convert(l.Need, l.Unit, s)
+	have, _ := unit.InSystem(l.Have, l.Unit, s)
+	need, u := unit.InSystem(l.Need, l.Unit, s)
 	h, n := apart(have, need)
 	words := []string{"has", h + ",", "needs", word, n}
 	if l.Unit != "chance" && u != "" {
@@ -129,7 +90,7 @@ func firstLimit(l plan.Limit, s unit.System) string {
 	if l.Limit == "" {
 		return "none comes near"
 	}
-	at := spelt(l.Stage)
+	at := plan.Spelt(l.Stage)
 	if l.Stage == "train" {
 		at = "the whole train"
 	}
@@ -139,7 +100,7 @@ func firstLimit(l plan.Limit, s unit.System) string {
 	case yesOrNo(l):
 		return "none rules it out"
 	}
-	return "none rules it out; the nearest is " + limitName(l.Limit) + " (" + at + "): " + balance(l, s)
+	return "none rules it out; the nearest is " + plan.LimitName(l.Limit) + " (" + at + "): " + balance(l, s)
 }
 
 // limitRow is one limit as a row of a table. With other, both the caution and the
@@ -150,7 +111,7 @@ func limitRow(l plan.Limit, other *plan.Limit, s unit.System) []string {
 		mark = "x"
 	}
 	if yesOrNo(l) {
-		return []string{mark, limitName(l.Limit), "", kept(l), "", ""}
+		return []string{mark, plan.LimitName(l.Limit), "", kept(l), "", ""}
 	}
 	word := "≥ "
 	if l.AtMost {
@@ -160,15 +121,15 @@ func limitRow(l plan.Limit, other *plan.Limit, s unit.System) []string {
 		first := l
 		l, other = *other, &first
 	}
-	have, _ := convert(l.Have, l.Unit, s)
-	need, u := convert(l.Need, l.Unit, s)
+	have, _ := unit.InSystem(l.Have, l.Unit, s)
+	need, u := unit.InSystem(l.Need, l.Unit, s)
 	h, n := apart(have, need)
 	h = strings.NewReplacer("just short of ", "<", "just above ", ">").Replace(h)
 	if other != nil {
-		lax, _ := convert(other.Need, other.Unit, s)
+		lax, _ := unit.InSystem(other.Need, other.Unit, s)
 		n += " / " + slide(lax, 2)
 	}
-	return []string{mark, limitName(l.Limit), u, h, word + n, plainMargin(l.Margin)}
+	return []string{mark, plan.LimitName(l.Limit), u, h, word + n, plainMargin(l.Margin)}
 }
 
 // paired reports whether two limits are the caution and the refusal for one

@@ -58,7 +58,7 @@ func pruned(m map[string]int) string {
 		if i == 5 {
 			break
 		}
-		parts = append(parts, fmt.Sprintf("%s (%d)", limitName(id), m[id]))
+		parts = append(parts, fmt.Sprintf("%s (%d)", plan.LimitName(id), m[id]))
 	}
 	if len(parts) == 0 {
 		return "no limit ended any"
@@ -175,7 +175,7 @@ func nightWords(slots []plan.Slot) string {
 	var ws []string
 	for _, n := range slots {
 		if n.Minutes > 0 {
-			ws = append(ws, n.Start+" "+spelt(n.Stage))
+			ws = append(ws, n.Start+" "+plan.Spelt(n.Stage))
 		}
 	}
 	return strings.Join(ws, " · ")
@@ -250,7 +250,7 @@ func (p *page) findings(o plan.Option, st plan.Stage, said map[string]int) {
 		text := why(f, p.s)
 		key := st.Process + text
 		if said[key] > 0 && said[key] != o.Rank {
-			again = append(again, fmt.Sprintf("%s (as in %d)", limitName(f.Limit), said[key]))
+			again = append(again, fmt.Sprintf("%s (as in %d)", plan.LimitName(f.Limit), said[key]))
 			continue
 		}
 		said[key] = o.Rank
@@ -295,8 +295,8 @@ func (p *page) wash(process string, b plan.Backwash) (mark, text string) {
 	case media.Softener, media.NitrateExchanger, media.TanninExchanger:
 		mark = "regeneration: "
 	}
-	have, _ := convert(b.Have, "gpm", p.s)
-	need, u := convert(b.Need, "gpm", p.s)
+	have, _ := unit.InSystem(b.Have, "gpm", p.s)
+	need, u := unit.InSystem(b.Need, "gpm", p.s)
 	h, n := apart(have, need)
 	text = fmt.Sprintf("needs %s %s, has %s", n, u, h)
 	if b.Need > 0 {
@@ -316,7 +316,7 @@ func (p *page) forecast(o plan.Option) {
 // forecastRows are the readings to expect: names, units, and for each tap from the
 // least to the most that error and season allow.
 func (p *page) forecastRows(o plan.Option) [][]string {
-	_, hard := convert(0, "gpg", p.s)
+	_, hard := unit.InSystem(0, "gpg", p.s)
 	hard, _, _ = strings.Cut(hard, " as")
 	rows := [][]string{
 		{"", "iron", "ferrous", "manganese", "pH", "hardness", "chlorine", "sulfide"},
@@ -327,7 +327,7 @@ func (p *page) forecastRows(o plan.Option) [][]string {
 			continue
 		}
 		w := st.WaterOut
-		h := each(w["hardness_gpg"], func(v float64) float64 { x, _ := convert(v, "gpg", p.s); return x })
+		h := each(w["hardness_gpg"], func(v float64) float64 { x, _ := unit.InSystem(v, "gpg", p.s); return x })
 		rows = append(rows, []string{st.Tap, bracket(w["iron_total_mg_l"]), bracket(w["iron_ferrous_mg_l"]), bracket(w["manganese_mg_l"]),
 			spanPH(w["ph"]), hardBracket(h, p.s), bracket(w["free_chlorine_mg_l"]), bracket(w["sulfide_mg_l_as_h2s"])})
 	}
@@ -340,7 +340,7 @@ func bracket(r plan.Range) string { return between(r, 0.05) }
 
 // hardBracket is bracket for hardness: a drop kit reads to half a grain.
 func hardBracket(r plan.Range, s unit.System) string {
-	least, _ := convert(0.5, "gpg", s)
+	least, _ := unit.InSystem(0.5, "gpg", s)
 	return between(r, rounded(least, 1))
 }
 

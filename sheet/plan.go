@@ -133,7 +133,7 @@ func (p *page) evidence(a plan.Answer) {
 			p.say(2, "note: ", c.Say)
 			continue
 		case c.Verdict == "ok":
-			if words := spelt(c.ID); !contains(passed, words) {
+			if words := plan.Spelt(c.ID); !contains(passed, words) {
 				passed = append(passed, words)
 			}
 			continue

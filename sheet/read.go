@@ -10,9 +10,6 @@ import (
 
 // The words of the papers part by part, for the pages that show them in tables.
 
-// Spelt is an identifier in words.
-func Spelt(id string) string { return spelt(id) }
-
 // Place puts a jurisdiction into words.
 func Place(code string) string { return place(code) }
 

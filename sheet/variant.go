@@ -217,5 +217,5 @@ func SizeWords(name string) (words, unit string) {
 			return l.words, l.unit
 		}
 	}
-	return spelt(name), ""
+	return plan.Spelt(name), ""
 }

@@ -75,8 +75,8 @@ func each(r plan.Range, f func(float64) float64) plan.Range {
 
 // spanIn writes a range with its unit in the system.
 func spanIn(r plan.Range, u string, s unit.System) string {
-	_, to := convert(0, u, s)
-	r = each(r, func(v float64) float64 { w, _ := convert(v, u, s); return w })
+	_, to := unit.InSystem(0, u, s)
+	r = each(r, func(v float64) float64 { w, _ := unit.InSystem(v, u, s); return w })
 	return strings.TrimSpace(span(r, 2) + " " + to)
 }
 
@@ -92,10 +92,10 @@ var leafUnits = []struct{ ending, unit string }{
 func leafWords(name string) (words, u string) {
 	for _, l := range leafUnits {
 		if rest, ok := strings.CutSuffix(name, l.ending); ok {
-			return spelt(rest), l.unit
+			return plan.Spelt(rest), l.unit
 		}
 	}
-	return spelt(name), ""
+	return plan.Spelt(name), ""
 }
 
 // nothingMeasured reports whether every value of the raw water was assumed.

@@ -57,7 +57,7 @@ func stageWords(id string) string {
 	if id == "train" {
 		return "the whole train"
 	}
-	return spelt(id)
+	return plan.Spelt(id)
 }
 
 // Whatif writes what a change of inputs does to the answer.

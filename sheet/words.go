@@ -46,9 +46,6 @@ func Train(ids []string) string { return trainOf(ids) }
 // Processes names processes in a list.
 func Processes(ids []string) string { return processes(ids) }
 
-// LimitName names a limit in words.
-func LimitName(id string) string { return limitName(id) }
-
 // FirstLimit says what the first limit to fail has and needs, and its margin.
 func FirstLimit(l plan.Limit, s unit.System) string { return firstLimit(l, s) }
 

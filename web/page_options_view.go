@@ -155,7 +155,7 @@ func (x *optionView) rest(o plan.Option, v view) {
 	}
 	for _, n := range o.Night {
 		if n.Minutes > 0 {
-			stage := sheet.Spelt(n.Stage)
+			stage := plan.Spelt(n.Stage)
 			if n.Vessel > 1 {
 				stage += fmt.Sprintf(", vessel %d", n.Vessel)
 			}
@@ -163,6 +163,6 @@ func (x *optionView) rest(o plan.Option, v view) {
 		}
 	}
 	for _, p := range o.Parts {
-		x.Parts = append(x.Parts, partRow{sheet.Spelt(p.Part), p.When, v.marks(sheet.Digits(p.Amount, 3)), v.marks(sheet.Cash(p.Mid)), p.Kind, p.Why})
+		x.Parts = append(x.Parts, partRow{plan.Spelt(p.Part), p.When, v.marks(sheet.Digits(p.Amount, 3)), v.marks(sheet.Cash(p.Mid)), p.Kind, p.Why})
 	}
 }

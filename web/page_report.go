@@ -97,7 +97,7 @@ func checksOf(a plan.Answer, v view) (say, passed []checkRow) {
 	grave := map[string]int{"impossible": 0, "doubt": 1, "note": 2}
 	seen := map[string]bool{}
 	for _, c := range a.Checks {
-		row := checkRow{sheet.CheckWord(c), sheet.Spelt(c.ID), v.Prose(c.Say)}
+		row := checkRow{sheet.CheckWord(c), plan.Spelt(c.ID), v.Prose(c.Say)}
 		switch {
 		case row.Word != "passed":
 			say = append(say, row)
