@@ -38,21 +38,21 @@ func (s *Server) frame(r *http.Request, title string) frame {
 func (s *Server) framed(r *http.Request, w opened, page, title string) frame {
 	f := s.frame(r, title)
 	f.view = viewOf(r, w.present)
-	f.Well = &wellFrame{ID: w.id, Name: w.name(), Head: w.head, Page: page, Pages: wellPages(w.id)}
+	f.Well = &wellFrame{ID: w.id, Name: w.name(), Head: w.head, Page: page, Pages: wellPages(w.here(r))}
 	return f
 }
 
-// wellPages are the pages of a well, in the order of the work.
-func wellPages(id book.ID) []link {
-	at := "/wells/" + string(id)
+// wellPages are the pages of a well, in the order of the work. A page to enter
+// something is always of today.
+func wellPages(h here) []link {
 	return []link{
-		{"section", at, "Section"},
-		{"enter", at + "/enter", "Enter"},
-		{"report", at + "/report", "Report"},
-		{"forms", at + "/forms", "Forms"},
-		{"options", at + "/options", "Options"},
-		{"whatif", at + "/what-if", "What if"},
-		{"book", at + "/book", "Book"},
-		{"factors", at + "/factors", "Factors"},
+		{"section", h.path("", nil), "Section"},
+		{"enter", "/wells/" + string(h.id) + "/enter", "Enter"},
+		{"report", h.path("/report", nil), "Report"},
+		{"forms", h.path("/forms", nil), "Forms"},
+		{"options", h.path("/options", nil), "Options"},
+		{"whatif", h.path("/what-if", nil), "What if"},
+		{"book", h.path("/book", nil), "Book"},
+		{"factors", h.path("/factors", nil), "Factors"},
 	}
 }

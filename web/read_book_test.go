@@ -208,14 +208,6 @@ func TestBookMarksCorrections(t *testing.T) {
 	}
 }
 
-// A book with mistakes is read, with each beside its entry.
-func TestBookWithMistakes(t *testing.T) {
-	s := newSite(t)
-	if _, err := s.Books.Add(t.Context(), []byte("- entry: 1\n  date: 2025-04-01\n  well: {depht: 12 ft}\n"), now); err == nil {
-		t.Skip("this store keeps a book with mistakes") // then the page shows them
-	}
-}
-
 // An own value is an entry of the book; what is wrong with it is said beside its
 // field, and nothing typed is lost.
 func TestOwnFactor(t *testing.T) {
