@@ -7,6 +7,7 @@ import (
 
 	"wellwright/book"
 	"wellwright/plan"
+	"wellwright/web/internal/warm"
 )
 
 // patience is how long a page waits for an answer before it says that it is being
@@ -23,21 +24,21 @@ type waitPage struct {
 	Seconds int
 }
 
-// answered gives the desk and the answer of a well; ok is false where they are
-// still being worked out, and the page that says so has been written.
-func (s *Server) answered(w http.ResponseWriter, r *http.Request, o opened, page string) (d *plan.Desk, a plan.Answer, ok bool, err error) {
+// answered gives a well that is ready and its answer; ok is false where it is still
+// being worked out, and the page that says so has been written.
+func (s *Server) answered(w http.ResponseWriter, r *http.Request, o opened, page string) (k *warm.Kept, a plan.Answer, ok bool, err error) {
 	if wrong := book.Mistakes(o.found); len(wrong) > 0 {
 		return nil, a, false, &refusal{http.StatusConflict, fmt.Sprintf("the book has %d mistakes; the first: %v", len(wrong), wrong[0])}
 	}
 	kept := s.warm.Well(o.key(), o.present, s.Now())
 	select {
 	case <-kept.Done():
-		d, a, err = kept.Result()
+		a, err = kept.Answer()
 		if err == nil && r.Header.Get(waiting) != "" { // the page itself has a head of its own
 			w.Header().Set("HX-Refresh", "true")
 			return nil, a, false, nil
 		}
-		return d, a, err == nil, err
+		return kept, a, err == nil, err
 	case <-r.Context().Done():
 		return nil, a, false, r.Context().Err()
 	case <-time.After(patience):

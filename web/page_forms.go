@@ -73,12 +73,12 @@ func (s *Server) showForms(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	d, a, ok, err := s.answered(w, r, o, "forms")
+	k, a, ok, err := s.answered(w, r, o, "forms")
 	if !ok {
 		return err
 	}
 	f := s.framed(r, o, "forms", "Forms of iron")
-	open := openEvidence(d, o.here(r))
+	open := openEvidence(k, o.here(r))
 	p := formsPage{frame: f, Stood: o.here(r).stoodOn(r, f.view), Alerts: alertsOf(a, f.view), Band: formsBand(a, limitsOf(o)), Forms: formRows(a, f.view, open), Bacteria: open.figure("raw water", "iron bacteria", sheet.Chance(float64(a.Forms.Bacteria))),
 		Clues: cluesOf(a, f.view), Conflicts: conflictsOf(a, f.view), Drawn: section.Drawn(a.Quality), Belief: section.Belief(a, f.System), Believed: section.BeliefRows(a, f.System),
 		Raw: sheet.RawRows(a.Water, f.System), Assumed: sheet.AssumedRows(a.Assumed, f.System), Opened: open.rest("raw water", "ferrous iron", "bound iron", "particulate iron", "iron bacteria"), nextTests: nextTestsOf(a, f.view)}

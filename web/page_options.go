@@ -61,7 +61,7 @@ func (s *Server) showOptions(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	d, a, ok, err := s.answered(w, r, o, "options")
+	k, a, ok, err := s.answered(w, r, o, "options")
 	if !ok {
 		return err
 	}
@@ -77,7 +77,7 @@ func (s *Server) showOptions(w http.ResponseWriter, r *http.Request) error {
 	}
 	open := r.URL.Query().Get("open")
 	for i, x := range a.Options {
-		v := optionOf(x, openTrain(d, h, x.Train), f.view)
+		v := optionOf(x, openOption(k, h, x.Train), f.view)
 		v.Open = i == 0 && open == "" || open == "all" || open == fmt.Sprint(x.Rank)
 		p.Options = append(p.Options, v)
 	}
@@ -187,11 +187,11 @@ func (s *Server) showTrain(w http.ResponseWriter, r *http.Request) error {
 	if err != nil || len(t) == 0 {
 		return missing(fmt.Sprintf("train %q: %v", r.PathValue("train"), err))
 	}
-	d, a, ok, err := s.answered(w, r, o, "options")
+	k, a, ok, err := s.answered(w, r, o, "options")
 	if !ok {
 		return err
 	}
-	x, ok, err := s.explained(w, r, o, d, t)
+	x, ok, err := s.explained(w, r, o, k, t)
 	if !ok {
 		return err
 	}
@@ -209,7 +209,7 @@ func (s *Server) showTrain(w http.ResponseWriter, r *http.Request) error {
 	if r.Header.Get("HX-Request") == "true" && r.URL.Query().Get("part") == "lanes" {
 		return s.renderPart(w, "train.html", "lanes", lanes)
 	}
-	p := trainPage{frame: f, lanesOf: lanes, Stood: h.stoodOn(r, f.view), Meets: x.Meets, Rule: f.Prose(x.Rule), Change: f.Prose(x.Change), Option: optionOf(x.Option, openTrain(d, h, names(t)), f.view),
+	p := trainPage{frame: f, lanesOf: lanes, Stood: h.stoodOn(r, f.view), Meets: x.Meets, Rule: f.Prose(x.Rule), Change: f.Prose(x.Change), Option: optionOf(x.Option, opener{h, names(t), x.Steps}, f.view),
 		Limits: sheet.Limits(x.Limits, f.System), Back: h.path("/options", nil), Rank: x.Option.Rank}
 	return s.render(w, r, "train.html", p)
 }

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"time"
 
+	"wellwright/formula"
 	"wellwright/plan"
 	"wellwright/train"
 	"wellwright/web/internal/warm"
@@ -24,6 +25,7 @@ const whysKept = 200
 type trainSaid struct {
 	plan.Why
 	Lanes plan.Lanes
+	Steps []formula.Placed // the figures that can be opened
 }
 
 // wholeOf explains a train.
@@ -31,9 +33,11 @@ func wholeOf(d *plan.Desk, t train.Train) (x trainSaid, err error) {
 	if x.Why, err = d.Explain(t); err != nil {
 		return x, err
 	}
-	s, err := d.Shown(t)
-	if err == nil {
+	if s, err := d.Shown(t); err == nil {
 		x.Lanes = s.Lanes()
+	}
+	if steps, err := d.Working(t); err == nil {
+		x.Steps = steps
 	}
 	return x, nil // a train that cannot be drawn is explained all the same
 }
@@ -46,10 +50,14 @@ type explanation struct {
 
 // explained gives what is to be said of a train; ok is false where it is still
 // being worked out, and the page that says so has been written.
-func (s *Server) explained(w http.ResponseWriter, r *http.Request, o opened, d *plan.Desk, t train.Train) (x trainSaid, ok bool, err error) {
+func (s *Server) explained(w http.ResponseWriter, r *http.Request, o opened, k *warm.Kept, t train.Train) (x trainSaid, ok bool, err error) {
 	begun, done := s.Now(), make(chan explanation, 1)
 	go func() {
 		x, err := s.whys.of(whyKey{o.key(), t.String()}, func() (trainSaid, error) {
+			d, err := k.Desk()
+			if err != nil {
+				return trainSaid{}, err
+			}
 			free := s.warm.Slot(context.Background())
 			defer free()
 			return wholeOf(d, t)

@@ -103,11 +103,11 @@ func (s *Server) drawnFor(w http.ResponseWriter, r *http.Request) (o opened, x d
 	if err != nil {
 		return o, x, false, err
 	}
-	d, a, ok, err := s.answered(w, r, o, "section")
+	k, a, ok, err := s.answered(w, r, o, "section")
 	if !ok {
 		return o, x, false, err
 	}
-	var other *plan.Desk
+	var other *warm.Kept
 	if !q.day.IsZero() {
 		if other, ok, err = s.otherDay(w, r, o, q.day); !ok {
 			return o, x, false, err
@@ -115,7 +115,7 @@ func (s *Server) drawnFor(w http.ResponseWriter, r *http.Request) (o opened, x d
 	}
 	q.choose(a)
 	system := viewOf(r, o.present).System
-	x, err = s.drawn.of(q.key(o, system), func() (drawnSection, error) { return draw(d, other, q, system) })
+	x, err = s.drawn.of(q.key(o, system), func() (drawnSection, error) { return draw(k, other, q, system) })
 	if err != nil {
 		return o, x, false, bad(err.Error())
 	}
@@ -124,14 +124,14 @@ func (s *Server) drawnFor(w http.ResponseWriter, r *http.Request) (o opened, x d
 }
 
 // otherDay is the desk of the same book as it stood on another day.
-func (s *Server) otherDay(w http.ResponseWriter, r *http.Request, o opened, day time.Time) (*plan.Desk, bool, error) {
+func (s *Server) otherDay(w http.ResponseWriter, r *http.Request, o opened, day time.Time) (*warm.Kept, bool, error) {
 	then := o
 	then.present = o.book.Present(day)
 	if len(then.present.Used) == 0 {
 		return nil, false, bad("the book has no entry up to " + day.Format(time.DateOnly))
 	}
-	d, _, ok, err := s.answered(w, r, then, "section")
-	return d, ok, err
+	k, _, ok, err := s.answered(w, r, then, "section")
+	return k, ok, err
 }
 
 // drawnSection is a long section worked out and drawn.
@@ -163,10 +163,10 @@ func (q *asked) choose(a plan.Answer) {
 	}
 }
 
-// draw lays out what is asked for and draws it; other is the desk of another day,
-// or nil.
-func draw(d, other *plan.Desk, q asked, s unit.System) (drawnSection, error) {
-	c, over, err := courses(d, other, q)
+// draw lays out what is asked for and draws it; other is the well of another day, or
+// nil.
+func draw(k, other *warm.Kept, q asked, s unit.System) (drawnSection, error) {
+	c, over, err := courses(k, other, q)
 	if err != nil {
 		return drawnSection{}, err
 	}
@@ -178,19 +178,27 @@ func draw(d, other *plan.Desk, q asked, s unit.System) (drawnSection, error) {
 }
 
 // courses are the course asked for and the one laid over it; nil if there is none.
-func courses(d, other *plan.Desk, q asked) (c plan.Course, over *plan.Course, err error) {
-	if c, err = d.Course(q.train); err != nil {
+func courses(k, other *warm.Kept, q asked) (c plan.Course, over *plan.Course, err error) {
+	if c, err = courseOf(k, q.train); err != nil {
 		return c, nil, err
 	}
-	beside, t := d, q.against
+	beside, t := k, q.against
 	if other != nil {
 		beside, t = other, q.train
 	}
 	if other == nil && t == nil {
 		return c, nil, nil
 	}
-	o, err := beside.Course(t)
+	o, err := courseOf(beside, t)
 	return c, &o, err
+}
+
+func courseOf(k *warm.Kept, t train.Train) (plan.Course, error) {
+	d, err := k.Desk()
+	if err != nil {
+		return plan.Course{}, err
+	}
+	return d.Course(t)
 }
 
 // firstShown is the train a section opens with: the first option, else the rejected

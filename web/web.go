@@ -23,12 +23,12 @@ type Config struct {
 	Log    *slog.Logger     // requests, without anything of a household
 }
 
-// What is kept at hand: a glance is a line of the list, a drawing is about
-// 100 kB, a book about as much.
+// What is kept at hand: a glance is a line of the list, a drawing with its course
+// about 500 kB, a book about 100 kB.
 const (
 	mostGlances = 5000
-	mostDrawn   = 300
-	mostOpened  = 300
+	mostDrawn   = 24
+	mostOpened  = 60
 )
 
 // Server serves the pages.

@@ -94,7 +94,12 @@ func (s *Server) whatif(w http.ResponseWriter, r *http.Request) (x whatif, ok bo
 			return x, false, err
 		}
 	}
-	if x.desk, x.answer, ok, err = s.answered(w, r, x.opened, "whatif"); !ok {
+	k, a, ok, err := s.answered(w, r, x.opened, "whatif")
+	if !ok {
+		return x, false, err
+	}
+	x.answer = a
+	if x.desk, err = k.Desk(); err != nil {
 		return x, false, err
 	}
 	x.view = viewOf(r, x.present)

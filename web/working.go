@@ -8,11 +8,11 @@ import (
 
 	"wellwright/formula"
 	"wellwright/media"
-	"wellwright/plan"
 	"wellwright/sheet"
 	"wellwright/source"
 	"wellwright/train"
 	"wellwright/unit"
+	"wellwright/web/internal/warm"
 )
 
 // openable is a figure that may be opened.
@@ -30,19 +30,15 @@ type opener struct {
 }
 
 // openEvidence opens what is believed of the raw water.
-func openEvidence(d *plan.Desk, h here) opener { return opener{h, nil, d.EvidenceWorking()} }
+func openEvidence(k *warm.Kept, h here) opener { return opener{h, nil, k.Steps(nil)} }
 
-// openTrain opens the figures of a train; where that cannot be laid out, none.
-func openTrain(d *plan.Desk, h here, ids []string) opener {
+// openOption opens the figures of an option.
+func openOption(k *warm.Kept, h here, ids []string) opener {
 	t, err := train.Parse(strings.Join(ids, ","))
 	if err != nil {
 		return opener{}
 	}
-	steps, err := d.Working(t)
-	if err != nil {
-		return opener{}
-	}
-	return opener{h, ids, steps}
+	return opener{h, ids, k.Steps(t)}
 }
 
 // workingAt is the path of the workings of a train, or of the evidence.
@@ -139,8 +135,12 @@ func (s *Server) showWorking(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return bad("train: " + err.Error())
 	}
-	d, _, ok, err := s.answered(w, r, o, "options")
+	k, _, ok, err := s.answered(w, r, o, "options")
 	if !ok {
+		return err
+	}
+	d, err := k.Desk()
+	if err != nil {
 		return err
 	}
 	h := o.here(r)

@@ -86,10 +86,10 @@ const (
 
 // memory is what the pages may take before memory is collected harder. A command
 // that ends soon lets it grow more freely.
-const memory = 230 << 20
+const memory = 260 << 20
 
 func (s served) run(cmd *cobra.Command, file string) error {
-	debug.SetGCPercent(100)
+	debug.SetGCPercent(200)
 	debug.SetMemoryLimit(memory)
 	prices, err := readPrices(s.prices)
 	if err != nil {

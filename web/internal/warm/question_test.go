@@ -27,7 +27,7 @@ func ready(t *testing.T) (*Keeper, *plan.Desk) {
 		}
 		b, _ := book.Read(w.Name, w.Text)
 		k := New(media.Prices())
-		d, _, err := k.Well(Key{Well: "1"}, b.Present(time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)), time.Time{}).Result()
+		d, err := k.Well(Key{Well: "1"}, b.Present(time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)), time.Time{}).Desk()
 		if err != nil {
 			t.Fatal(err)
 		}

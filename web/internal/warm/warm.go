@@ -1,19 +1,22 @@
 // Package warm keeps wells ready for questions: their answers, and for those last
 // looked at the desks that a what-if is asked of. An answer is worked out once,
-// however many ask for it at a time, and no more of them at once than there are
-// processors.
+// however many ask for it at a time, and no more of them at once than half the
+// processors: one that is worked out uses two, and takes 100 to 160 MB meanwhile.
 package warm
 
 import (
 	"container/list"
 	"context"
 	"runtime"
+	"strings"
 	"sync"
 	"time"
 
 	"wellwright/book"
+	"wellwright/formula"
 	"wellwright/media"
 	"wellwright/plan"
+	"wellwright/train"
 )
 
 // Key names the state of a book that an answer was worked out from.
@@ -27,7 +30,7 @@ type Key struct {
 // again in a fifth of a second.
 const (
 	mostAnswers = 300
-	mostDesks   = 32
+	mostDesks   = 12
 )
 
 // Keeper keeps answers and desks. It is safe for concurrent use.
@@ -45,7 +48,7 @@ type Keeper struct {
 
 // New makes a keeper that answers with a price list.
 func New(prices media.PriceList) *Keeper {
-	k := &Keeper{prices: prices, slots: make(chan struct{}, runtime.NumCPU()), asked: newQuestions(runtime.NumCPU()), byKey: map[Key]*Kept{}}
+	k := &Keeper{prices: prices, slots: make(chan struct{}, max(1, runtime.NumCPU()/2)), asked: newQuestions(runtime.NumCPU()), byKey: map[Key]*Kept{}}
 	k.most.answers, k.most.desks = mostAnswers, mostDesks
 	return k
 }
@@ -58,6 +61,7 @@ type Kept struct {
 	begun  time.Time
 	done   chan struct{}
 	answer plan.Answer
+	steps  map[string][]formula.Placed // by train
 	err    error
 
 	opening     sync.Mutex
@@ -71,14 +75,27 @@ func (w *Kept) Done() <-chan struct{} { return w.done }
 // Begun is when the work began.
 func (w *Kept) Begun() time.Time { return w.begun }
 
-// Result is the desk and the answer; it waits for them.
-func (w *Kept) Result() (*plan.Desk, plan.Answer, error) {
+// Answer is the answer; it waits for it.
+func (w *Kept) Answer() (plan.Answer, error) {
+	<-w.done
+	return w.answer, w.err
+}
+
+// Desk is the desk; it waits for the answer, and for the desk where that was let go
+// of. Whoever holds a slot must have it already.
+func (w *Kept) Desk() (*plan.Desk, error) {
 	<-w.done
 	if w.err != nil {
-		return nil, w.answer, w.err
+		return nil, w.err
 	}
-	d, err := w.by.open(w)
-	return d, w.answer, err
+	return w.by.open(w)
+}
+
+// Steps are the figures of an option, or with no train of the evidence, that have a
+// working: their names and values alone. It waits for the answer.
+func (w *Kept) Steps(t train.Train) []formula.Placed {
+	<-w.done
+	return w.steps[t.String()]
 }
 
 // Well returns the well kept under a key, and begins to work on it if it is new.
@@ -124,7 +141,33 @@ func (k *Keeper) work(w *Kept) {
 	}
 	free := k.Slot(context.Background())
 	defer free()
-	w.answer, w.err = d.Answer()
+	if w.answer, w.err = d.Answer(); w.err == nil {
+		w.steps = stepsOf(d, w.answer)
+	}
+}
+
+// stepsOf lists what can be opened of an answer.
+func stepsOf(d *plan.Desk, a plan.Answer) map[string][]formula.Placed {
+	steps := map[string][]formula.Placed{train.Train(nil).String(): slim(d.EvidenceWorking())}
+	for _, o := range a.Options {
+		t, err := train.Parse(strings.Join(o.Train, ","))
+		if err != nil {
+			continue // an option names only processes that there are
+		}
+		if all, err := d.Working(t); err == nil {
+			steps[t.String()] = slim(all)
+		}
+	}
+	return steps
+}
+
+// slim keeps of each step what it is called and comes to.
+func slim(all []formula.Placed) []formula.Placed {
+	out := make([]formula.Placed, len(all))
+	for i, s := range all {
+		out[i] = formula.Placed{Place: s.Place, Step: formula.Step{Figure: s.Figure, Value: s.Value, Unit: s.Unit}}
+	}
+	return out
 }
 
 // open is the desk of a well, opened again where it was let go of.
@@ -166,7 +209,7 @@ func (k *Keeper) seated(w *Kept, d *plan.Desk) *plan.Desk {
 	return d
 }
 
-// Slot waits for a processor and returns what gives it back. Whoever works out
+// Slot waits for two processors and returns what gives them back. Whoever works out
 // something long takes one.
 func (k *Keeper) Slot(ctx context.Context) (free func()) {
 	select {

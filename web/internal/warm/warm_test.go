@@ -25,7 +25,7 @@ func TestKeeperStaysWithinItsBounds(t *testing.T) {
 			if again := k.Well(Key{Well: book.ID(fmt.Sprint(i))}, p, time.Time{}); again != w {
 				t.Errorf("well %d is kept twice", i)
 			}
-			if _, _, err := w.Result(); err != nil {
+			if _, err := w.Desk(); err != nil {
 				t.Error(err)
 			}
 		})
@@ -35,8 +35,9 @@ func TestKeeperStaysWithinItsBounds(t *testing.T) {
 		t.Errorf("%d answers and %d desks are kept, want %d and at most %d", k.order.Len(), k.desks.Len(), answers, desks)
 	}
 	for _, w := range k.byKey {
-		d, a, err := w.Result()
-		if err != nil || d == nil || a.AsOf == "" {
+		d, err := w.Desk()
+		a, wrong := w.Answer()
+		if err != nil || wrong != nil || d == nil || a.AsOf == "" || len(w.Steps(nil)) == 0 {
 			t.Errorf("well %s: desk %v, answer of %q, %v", w.key.Well, d != nil, a.AsOf, err)
 		}
 	}
