@@ -37,6 +37,9 @@ func USD(v float64) string { return "$" + thousands(v) }
 // Chance puts a probability into words with its figure.
 func Chance(v float64) string { return chance(v) }
 
+// AlertWord is what stands before an alert: stop now, act, watch, look into.
+func AlertWord(x plan.Alert) string { return alertWord(x) }
+
 // TrainWords names the stages of an option in flow order.
 func TrainWords(o plan.Option) string { return trainWords(o) }
 

@@ -262,18 +262,7 @@ func meetsWords(c plan.Course) string {
 func alertsOf(a plan.Answer, v view) []alert {
 	var out []alert
 	for _, x := range a.Alerts {
-		out = append(out, alert{x.Rank, alertMark(x), v.Prose(x.Say), v.Prose(x.Basis)})
+		out = append(out, alert{x.Rank, sheet.AlertWord(x), v.Prose(x.Say), v.Prose(x.Basis)})
 	}
 	return out
-}
-
-// alertMark is the rank of an alert in words.
-func alertMark(x plan.Alert) string {
-	switch x.Rank {
-	case 1:
-		return "Stop now:"
-	case 2:
-		return "Act:"
-	}
-	return "Watch:"
 }
