@@ -86,15 +86,21 @@ func (s *Server) logged(h http.Handler) http.Handler {
 	})
 }
 
-// statusKeeper remembers the status written.
+// statusKeeper remembers the status written, and whether an answer has begun.
 type statusKeeper struct {
 	http.ResponseWriter
 	status int
+	begun  bool
 }
 
 func (k *statusKeeper) WriteHeader(status int) {
-	k.status = status
+	k.status, k.begun = status, true
 	k.ResponseWriter.WriteHeader(status)
+}
+
+func (k *statusKeeper) Write(text []byte) (int, error) {
+	k.begun = true
+	return k.ResponseWriter.Write(text)
 }
 
 // Unwrap lets a handler reach the connection, to flush or to set deadlines.

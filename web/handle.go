@@ -28,9 +28,15 @@ func missing(say string) error { return &refusal{http.StatusNotFound, say} }
 // handle turns a handler's error into a page with its status.
 func (s *Server) handle(h handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if err := h(w, r); err != nil && !errors.Is(err, context.Canceled) {
-			s.fail(w, r, err)
+		err := h(w, r)
+		if err == nil || errors.Is(err, context.Canceled) {
+			return
 		}
+		if k, ok := w.(*statusKeeper); ok && k.begun {
+			s.Log.Info("answer broken off", "route", r.Pattern) // whoever asked has gone
+			return
+		}
+		s.fail(w, r, err)
 	})
 }
 

@@ -95,7 +95,7 @@ func (s *Server) routes() map[string]handler {
 		"GET /wells/{well}/options":           s.remembered(s.showOptions),
 		"GET /wells/{well}/options/{train}":   s.remembered(s.showTrain),
 		"GET /wells/{well}/working":           s.remembered(s.showWorking),
-		"GET /wells/{well}/book":              s.showBook,
+		"GET /wells/{well}/book":              s.remembered(s.showBook),
 		"GET /wells/{well}/book.yaml":         s.sendBook,
 		"GET /wells/{well}/factors":           s.showFactors,
 		"POST /wells/{well}/factors":          s.saveFactor,

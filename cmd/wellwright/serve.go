@@ -86,7 +86,7 @@ const (
 
 // memory is what the pages may take before memory is collected harder. A command
 // that ends soon lets it grow more freely.
-const memory = 260 << 20
+const memory = 220 << 20
 
 func (s served) run(cmd *cobra.Command, file string) error {
 	debug.SetGCPercent(200)
